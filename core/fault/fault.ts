@@ -1,0 +1,144 @@
+/**
+ * Every fault the program can name: a stable code, what it means, what to do.
+ * A fault is data, not a crash: it travels with the place it was found at and is shown in words.
+ */
+export const FAULTS = {
+  // input and usage
+  'input-not-json': {
+    means: 'the text is not JSON',
+    remedy: 'Check the file for a missing bracket or quote.',
+  },
+  'input-shape': {
+    means: 'a field is missing, of the wrong kind or unknown',
+    remedy: 'Compare the input with `heelwright schema`.',
+  },
+  'input-not-finite': { means: 'a number is not finite', remedy: 'Replace the value by a number.' },
+  'input-too-few': { means: 'there are too few values for this', remedy: 'Add readings.' },
+  'input-too-large': { means: 'the input is larger than its limit', remedy: 'Split the input.' },
+  'input-unequal-length': {
+    means: 'columns that belong together differ in length',
+    remedy: 'Give each reading one value in every column.',
+  },
+  'file-not-readable': {
+    means: 'the file cannot be read',
+    remedy: 'Check the name and the permission.',
+  },
+  // record
+  'record-chain': {
+    means: 'a line does not follow from the line before it',
+    remedy: 'Treat everything from this line on as unproven; take another copy.',
+  },
+  'record-line': {
+    means: 'a line of the record is not well formed',
+    remedy: 'Take another copy of the record.',
+  },
+  'record-newer': {
+    means: 'the record was written by a newer program',
+    remedy: 'Open it with the newer program.',
+  },
+  'record-locked': {
+    means: 'another receiver is writing this record',
+    remedy: 'Stop the other receiver or choose another record.',
+  },
+  'record-disk': {
+    means: 'the record cannot be written to disk',
+    remedy: 'Free space on the disk; nothing is acknowledged until it can be written.',
+  },
+  // wire
+  'message-malformed': {
+    means: 'a message is not of the agreed form',
+    remedy: 'Use the same version on both sides.',
+  },
+  'message-unknown': {
+    means: 'a message of an unknown type',
+    remedy: 'Use the same version on both sides.',
+  },
+  'message-too-large': {
+    means: 'a message over its size limit',
+    remedy: 'Use the same version on both sides.',
+  },
+  'stream-unknown': {
+    means: 'samples of a stream that was not opened',
+    remedy: 'The board side sends the opening first; restart it.',
+  },
+  'stream-gap': {
+    means: 'a block is missing from a stream',
+    remedy: 'The board side sends again from the acknowledged block.',
+  },
+  'stream-conflict': {
+    means: 'a block number came again with other bytes',
+    remedy: 'Two board sides share one identity; stop one of them.',
+  },
+  // board and bus
+  'board-lost': {
+    means: 'the board no longer answers',
+    remedy: 'Check cable and power; the board is looked for again by itself.',
+  },
+  'board-not-ours': {
+    means: 'the board does not run our firmware',
+    remedy: 'It is read by continuous reads; flash hardware/firmware/board.hex for board time.',
+  },
+  'bus-no-answer': {
+    means: 'a chip on the I2C bus does not answer',
+    remedy: 'Check wiring, power and address of the chip.',
+  },
+  'bus-stuck': {
+    means: 'the I2C bus is held low',
+    remedy: 'Take the chips off one by one to find the one that holds the bus.',
+  },
+  'bus-short-reply': {
+    means: 'a chip answered with too few bytes',
+    remedy: 'Check wiring and power of the chip.',
+  },
+  'chip-wrong-identity': {
+    means: 'the chip at this address is not the one expected',
+    remedy: 'Check the address and the part on the board.',
+  },
+  'chip-stuck': {
+    means: 'a chip repeats one value',
+    remedy: 'Power the board off and on; replace the chip if it goes on.',
+  },
+  'chip-saturated': {
+    means: 'a reading is at the end of its range',
+    remedy: 'Level the sensor; check that it is firmly mounted.',
+  },
+  // instruments and acts
+  'instrument-uncalibrated': {
+    means: 'the instrument has no valid calibration certificate',
+    remedy: 'Calibrate its scale; until then it is shown but not used for GM.',
+  },
+  'act-not-now': {
+    means: 'this act does not belong here in the order of the day',
+    remedy: 'Finish the step that is open first.',
+  },
+  'act-not-steady': {
+    means: 'the heel is not steady enough to be read',
+    remedy: 'Wait until the screen says steady.',
+  },
+} as const satisfies Record<string, { means: string; remedy: string }>;
+
+export type FaultCode = keyof typeof FAULTS;
+
+/** A fault as it is recorded and sent: the code, where it was found, what was found there. */
+export interface FaultReport {
+  readonly code: FaultCode;
+  /** The place: a file and line, a message and field, a board and chip. */
+  readonly where: string;
+  /** What was found there, in words, with the value. */
+  readonly found: string;
+}
+
+/** The same fault thrown, where the caller cannot go on. */
+export class Fault extends Error {
+  override readonly name = 'Fault';
+  readonly report: FaultReport;
+
+  constructor(code: FaultCode, where: string, found: string) {
+    super(`${code}: ${FAULTS[code].means} (${where}: ${found}). ${FAULTS[code].remedy}`);
+    this.report = { code, where, found };
+  }
+
+  get code(): FaultCode {
+    return this.report.code;
+  }
+}

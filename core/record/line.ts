@@ -1,0 +1,247 @@
+import { z } from 'zod';
+import { certificate, mounting } from '../sample/certificate.ts';
+import {
+  boardClock,
+  sampleBlock,
+  streamClosed,
+  streamFault,
+  streamOpened,
+} from '../sample/stream-item.ts';
+
+/**
+ * A line of the record: exact UTF-8 JSON and one newline,
+ * `{"n":12,"kind":"reading","v":1,"prev":"<sha-256 of the line before, hex>","wall":"<ISO>",
+ *   "receiverS":123.4,"author":"...","role":"...","body":{...}}`
+ * `prev` is the SHA-256 of the previous line's bytes with its newline; of line 0 it is 64 zeros.
+ * The body of a stream item is the item's own bytes, spliced in unchanged.
+ */
+export const RECORD_FORMAT = 1;
+export const MOST_LINE_BYTES = 2 * 1024 * 1024;
+export const FIRST_PREV = '0'.repeat(64);
+
+const text = z.string().min(1).max(500);
+const name = z.string().min(1).max(64);
+const finite = z.number();
+const line = z.number().int().nonnegative();
+
+export const ROLES = [
+  'architect',
+  'witness',
+  'technician',
+  'device',
+  'receiver',
+  'simulator',
+] as const;
+export type Role = (typeof ROLES)[number];
+
+/** Ship axes: x forward of the after perpendicular, y to starboard, z over the baseline. */
+const place = z.strictObject({ xM: finite, yM: finite, zM: finite });
+export type Place = z.infer<typeof place>;
+
+export const testOpened = z.strictObject({
+  test: name,
+  vessel: name,
+  at: z.string().max(100),
+  mode: z.enum(['demo', 'rehearsal', 'test']),
+  particulars: z.strictObject({
+    displacementT: z.number().positive(),
+    displacementUncertaintyT: z.number().nonnegative(),
+    /** Height of the metacentre over the baseline, upright, as inclined; null when not yet known. */
+    kmM: z.number().positive().nullable(),
+    kmUncertaintyM: z.number().nonnegative().nullable(),
+    /** c2 of the metacentre's movement: apparent GM of one shift reads GM + c2 tan2(heel). Null: unknown. */
+    metacentreMovementM: finite.nullable(),
+    /** The architect's guess before the first shift. */
+    gmGuessM: z.number().positive(),
+    gmGuessUncertaintyM: z.number().positive(),
+    beamM: z.number().positive(),
+    lengthM: z.number().positive(),
+  }),
+  weights: z
+    .array(
+      z.strictObject({
+        weight: name,
+        massT: z.number().positive(),
+        massUncertaintyT: z.number().nonnegative(),
+        certificate: z.string().max(100),
+        at: place,
+      }),
+    )
+    .max(24),
+  /** Standard uncertainty of a distance moved. */
+  distanceUncertaintyM: z.number().nonnegative(),
+  /** The shifts in order: which weights go where. */
+  plan: z
+    .array(
+      z.strictObject({
+        moves: z
+          .array(z.strictObject({ weight: name, to: place }))
+          .min(1)
+          .max(8),
+      }),
+    )
+    .max(40),
+});
+export type TestOpened = z.infer<typeof testOpened>;
+
+export const disturbanceSwitches = z.strictObject({
+  wind: z.boolean(),
+  gusts: z.boolean(),
+  wakes: z.boolean(),
+  walking: z.boolean(),
+  snaggedLine: z.boolean(),
+});
+export type DisturbanceSwitches = z.infer<typeof disturbanceSwitches>;
+
+/** What a simulator declares of itself, so that nobody can take the day for a real one. */
+export const simulation = z.strictObject({
+  seed: z.number().int(),
+  paceAsked: z.number().positive(),
+  paceHeld: z.number().nonnegative(),
+  disturbances: disturbanceSwitches,
+  /** The answer the day should come near: fluid GM, upright, as inclined. */
+  truth: z.strictObject({ gmFluidM: finite, displacementT: finite }),
+});
+export type Simulation = z.infer<typeof simulation>;
+
+const move = z.strictObject({ weight: name, from: place, to: place });
+export type Move = z.infer<typeof move>;
+
+export const shiftBegun = z.strictObject({
+  /** The state this shift leads to; state 0 is before any shift. */
+  state: z.number().int().positive().max(99),
+  moves: z.array(move).min(1).max(8),
+  /** Moment of all weights moved since state 0, to starboard positive. */
+  heelingMomentTM: finite,
+  predictedHeelDeg: finite.nullable(),
+  predictedStandardErrorDeg: finite.nullable(),
+});
+export type ShiftBegun = z.infer<typeof shiftBegun>;
+
+export const weightLanded = z.strictObject({ state: z.number().int().positive(), landedS: finite });
+
+const measured = z.strictObject({
+  heelDeg: finite,
+  /** One standard error of the mean heel of this state by this instrument. */
+  standardErrorDeg: z.number().positive(),
+  degreesOfFreedom: z.number().positive(),
+});
+
+export const reading = z.strictObject({
+  state: z.number().int().nonnegative(),
+  estimator: z.string().max(40),
+  /** Receiver time of the samples used. */
+  fromS: finite,
+  toS: finite,
+  countedS: z.number().positive(),
+  joined: measured,
+  instruments: z
+    .array(
+      measured.extend({
+        instrument: name,
+        label: name,
+        certificate: name,
+        sampleRateHz: z.number().positive(),
+      }),
+    )
+    .min(1)
+    .max(12),
+  rollPeriodS: z.number().positive().nullable(),
+  dampingRatio: z.number().nullable(),
+});
+export type Reading = z.infer<typeof reading>;
+
+export const handReading = z.strictObject({
+  state: z.number().int().nonnegative(),
+  instrument: name,
+  kind: z.enum(['pendulum', 'u-tube']),
+  /** Length of the pendulum from its pivot to the batten, or the span of the tube. */
+  lengthMm: z.number().positive(),
+  /** Successive extremes on the batten (level difference for a tube), starboard positive, in order. */
+  extremesMm: z.array(finite).min(1).max(60),
+  reader: name,
+});
+export type HandReading = z.infer<typeof handReading>;
+
+export const disturbance = z.strictObject({
+  fromS: finite,
+  toS: finite,
+  /** In a word: wake, gust, knock, silent, settling... */
+  kind: z.string().min(1).max(40),
+  /** Null: all instruments, so it was the vessel. */
+  instruments: z.array(name).nullable(),
+  evidence: z.string().max(300),
+});
+export type Disturbance = z.infer<typeof disturbance>;
+
+/** Station monotonic time to receiver monotonic time, by exchange. `run` names one start of the station's program. */
+export const stationClock = z.strictObject({
+  station: name,
+  run: name,
+  stationS: finite,
+  receiverS: finite,
+  rate: z.number().positive(),
+  uncertaintyS: z.number().nonnegative(),
+});
+export type StationClock = z.infer<typeof stationClock>;
+
+/** Kind of line, and the latest version of its body this program writes. */
+export const LINE_BODIES = {
+  'record-opened': z.strictObject({
+    record: name,
+    format: z.literal(RECORD_FORMAT),
+    program: text,
+  }),
+  'test-opened': testOpened,
+  simulation,
+  certificate,
+  mounting,
+  'station-clock': stationClock,
+  'stream-opened': streamOpened,
+  samples: sampleBlock,
+  'board-clock': boardClock,
+  'stream-fault': streamFault,
+  'stream-closed': streamClosed,
+  'shift-begun': shiftBegun,
+  'weight-landed': weightLanded,
+  reading,
+  'reading-voided': z.strictObject({ line, reason: text }),
+  'hand-reading': handReading,
+  disturbance,
+  remark: z.strictObject({ text: z.string().min(1).max(2000), line: line.nullable() }),
+  'record-repaired': z.strictObject({ cutBytes: line, why: text }),
+  'test-closed': z.strictObject({ reason: text }),
+} as const;
+
+export type LineKind = keyof typeof LINE_BODIES;
+export type LineBody<K extends LineKind> = z.infer<(typeof LINE_BODIES)[K]>;
+
+const envelope = {
+  n: line,
+  v: z.literal(1),
+  prev: z.string().regex(/^[0-9a-f]{64}$/),
+  wall: z.iso.datetime(),
+  receiverS: finite,
+  author: name,
+  role: z.enum(ROLES),
+};
+export const lineEnvelope = z.strictObject({
+  ...envelope,
+  kind: z.string().max(40),
+  body: z.unknown(),
+});
+
+/** One line, parsed. `receiverS` is the receiver's monotonic time of writing within its run. */
+export type Line = {
+  [K in LineKind]: {
+    readonly n: number;
+    readonly kind: K;
+    readonly v: 1;
+    readonly prev: string;
+    readonly wall: string;
+    readonly receiverS: number;
+    readonly author: string;
+    readonly role: Role;
+    readonly body: LineBody<K>;
+  };
+}[LineKind];

@@ -1,0 +1,43 @@
+import { z } from 'zod';
+
+/**
+ * What a calibration proved about one instrument, as far as the arithmetic needs it.
+ * Inclinometers are fitted in sine space, `sin(true) = zero + scale * sin(indicated)`;
+ * the water tube in level difference, `true = zero + scale * indicated`, millimetres.
+ */
+export const certificate = z.strictObject({
+  number: z.string().min(1).max(64),
+  instrument: z.string().min(1).max(64),
+  method: z.string().min(1).max(200),
+  madeBy: z.string().min(1).max(100),
+  date: z.string().regex(/^\d{4}-\d{2}-\d{2}$/),
+  zero: z.number(),
+  scale: z.number().positive(),
+  /** Standard uncertainty of the scale, relative (0.0015 is 0.15 %). */
+  scaleUncertainty: z.number().positive(),
+  /** Standard deviation left over by the fit, in the unit of the fit. */
+  leftOver: z.number().nonnegative(),
+  temperatureC: z.number().nullable(),
+  /** Raw pairs [indicated, reference], in the unit of the fit. */
+  points: z.array(z.tuple([z.number(), z.number()])).max(500),
+});
+export type Certificate = z.infer<typeof certificate>;
+
+/**
+ * How an instrument stands in the vessel. `sign` +1 when a growing indication means starboard
+ * down. `spanM` is the athwartships distance of the two legs of a water tube (tan(heel) =
+ * level difference / span), null for an inclinometer.
+ */
+export const mounting = z.strictObject({
+  instrument: z.string().min(1).max(64),
+  /** As one calls it on deck: Fore, Aft, Water tube. */
+  label: z.string().min(1).max(40),
+  kind: z.enum(['inclinometer', 'water-tube']),
+  sign: z.union([z.literal(1), z.literal(-1)]),
+  spanM: z.number().positive().nullable(),
+  /** Height over the roll axis, for what a roll adds to the reading; its mean is unchanged. */
+  heightOverRollAxisM: z.number(),
+  /** Seconds from a change of heel until the instrument itself has settled. */
+  settlingS: z.number().nonnegative(),
+});
+export type Mounting = z.infer<typeof mounting>;

@@ -1,0 +1,15 @@
+import { defineConfig } from 'vitest/config';
+
+/** Unit and process tests. Browser and chip days have their own files and are chosen by path. */
+export default defineConfig({
+  root: new URL('..', import.meta.url).pathname,
+  test: {
+    include: ['tests/**/*.test.ts'],
+    exclude: ['tests/ui/**', 'node_modules/**'],
+    globalSetup: ['tests/support/build-programs.ts'],
+    testTimeout: 30_000,
+    hookTimeout: 60_000,
+    pool: 'forks',
+    maxWorkers: 2,
+  },
+});

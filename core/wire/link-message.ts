@@ -16,6 +16,8 @@ export const hello = z.strictObject({
   type: z.literal('hello'),
   version: z.literal(LINK_VERSION),
   station: name,
+  /** Raw Ed25519 public key of the station, base64url; its private half never leaves the station. */
+  publicKey: z.string().regex(/^[A-Za-z0-9_-]{43}$/),
   /** One start of the station's program: its monotonic clock begins anew with it. */
   run: name,
   /** Instruments this station has, how they stand, and their certificates as far as it holds them. */

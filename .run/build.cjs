@@ -16,7 +16,7 @@ var PROGRAMS = {
 /** Resolves to the folder of the built programs. */
 function buildPrograms() {
   var entryPoints = {};
-  Object.keys(PROGRAMS).forEach((name) => {
+  Object.keys(PROGRAMS).forEach(function (name) {
     var file = path.join(root, PROGRAMS[name]);
     if (fs.existsSync(file)) entryPoints[name] = file;
   });
@@ -35,18 +35,20 @@ function buildPrograms() {
       sourcemap: 'linked',
       logLevel: 'warning',
     })
-    .then(() => outdir);
+    .then(function () {
+      return outdir;
+    });
 }
 
 module.exports = { buildPrograms: buildPrograms, root: root };
 
 if (require.main === module) {
   buildPrograms().then(
-    (outdir) => {
+    function (outdir) {
       console.log(path.relative(root, outdir));
     },
-    () => {
+    function () {
       process.exit(1);
-    },
+    }
   );
 }

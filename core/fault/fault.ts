@@ -13,6 +13,22 @@ export const FAULTS = {
     remedy: 'Compare the input with `heelwright schema`.',
   },
   'input-not-finite': { means: 'a number is not finite', remedy: 'Replace the value by a number.' },
+  'input-range': {
+    means: 'a number is outside its range',
+    remedy: 'Correct the number, or the unit it was given in.',
+  },
+  'input-contradiction': {
+    means: 'two parts of the input contradict each other',
+    remedy: 'Find out which of the two is right, and correct the other.',
+  },
+  'line-not-determined': {
+    means: 'the readings do not determine a line of heel on moment',
+    remedy: 'Read at least three arrangements of the weights, with differing moments.',
+  },
+  'no-convergence': {
+    means: 'a calculation did not come to an end within its limit',
+    remedy: 'Check the input for values far out of the ordinary; report it if they are right.',
+  },
   'input-too-few': { means: 'there are too few values for this', remedy: 'Add readings.' },
   'input-too-large': { means: 'the input is larger than its limit', remedy: 'Split the input.' },
   'input-unequal-length': {

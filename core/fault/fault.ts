@@ -85,6 +85,22 @@ export const FAULTS = {
     means: 'a block number came again with other bytes',
     remedy: 'Two board sides share one identity; stop one of them.',
   },
+  'stream-over': {
+    means: 'an item came after the stream was closed',
+    remedy: 'The board side opens a new stream after a closing; restart it.',
+  },
+  'station-twice': {
+    means: 'a second board side came with the identity of one that is connected',
+    remedy: 'Stop one of them; a copied station folder needs an identity of its own.',
+  },
+  'station-not-said': {
+    means: 'a board side sent something before its greeting, or of another station',
+    remedy: 'Use the same version on both sides.',
+  },
+  'simulation-other': {
+    means: 'a simulated vessel that is not the one of this record',
+    remedy: 'Start it with the seed of the record, or begin a new record.',
+  },
   // board and bus
   'board-lost': {
     means: 'the board no longer answers',

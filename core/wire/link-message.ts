@@ -28,7 +28,12 @@ export const hello = z.strictObject({
 });
 
 /** Clock exchange: the station asks, the receiver answers with its own times. */
-export const exchange = z.strictObject({ type: z.literal('exchange'), sentStationS: finite });
+export const exchange = z.strictObject({
+  type: z.literal('exchange'),
+  sentStationS: finite,
+  /** Station time at which the reply to the exchange before arrived, on the same connection. */
+  earlierReturnedStationS: finite.optional(),
+});
 
 /** A simulated vessel's state, ten times a wall second at most; steers the receiver's paced clock. */
 export const simulationStatus = z.strictObject({

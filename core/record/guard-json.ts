@@ -1,0 +1,41 @@
+/** What a line may hold before anything looks at its meaning. */
+export const MOST_JSON_DEPTH = 24;
+
+const OPENING_BRACE = 0x7b;
+const CLOSING_BRACE = 0x7d;
+const OPENING_BRACKET = 0x5b;
+const CLOSING_BRACKET = 0x5d;
+const QUOTE = 0x22;
+const BACKSLASH = 0x5c;
+const FORBIDDEN_KEY = /"(?:__proto__|constructor|prototype)"\s*:/;
+
+/**
+ * Why JSON text from a stranger must not be parsed into objects, or null when it may.
+ * Looks at the text alone: nesting over 24 levels, keys that reach into prototypes (written
+ * plainly or with \u escapes, which no writer of ours uses in a key).
+ */
+export function jsonTextDanger(text: string): string | null {
+  const depth = jsonTextDepth(text);
+  if (depth > MOST_JSON_DEPTH) return `nested over ${MOST_JSON_DEPTH} levels`;
+  if (FORBIDDEN_KEY.test(text)) return 'a key that reaches into prototypes';
+  if (text.includes('\\u') && /"[^"\\]*\\u[^"]*"\s*:/.test(text)) return 'an escaped key';
+  return null;
+}
+
+function jsonTextDepth(text: string): number {
+  let depth = 0;
+  let deepest = 0;
+  let quoted = false;
+  for (let i = 0; i < text.length; i += 1) {
+    const character = text.charCodeAt(i);
+    if (quoted) {
+      if (character === BACKSLASH) i += 1;
+      else if (character === QUOTE) quoted = false;
+    } else if (character === QUOTE) quoted = true;
+    else if (character === OPENING_BRACE || character === OPENING_BRACKET) {
+      depth += 1;
+      if (depth > deepest) deepest = depth;
+    } else if (character === CLOSING_BRACE || character === CLOSING_BRACKET) depth -= 1;
+  }
+  return deepest;
+}

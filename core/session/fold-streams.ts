@@ -1,0 +1,69 @@
+import { Fault } from '../fault/fault.ts';
+import type { Line } from '../record/line.ts';
+import type { SessionState } from './session.ts';
+import { writtenOf } from './written.ts';
+
+const MOST_FAULTS = 200;
+type Stream = SessionState['streams'][number];
+type StreamLine = Extract<
+  Line,
+  { kind: 'stream-opened' | 'samples' | 'stream-fault' | 'stream-closed' }
+>;
+
+/** What the session knows of its streams after a line of one: open or not, samples, faults. */
+export function foldStreams(session: SessionState, line: StreamLine): SessionState {
+  switch (line.kind) {
+    case 'stream-opened':
+      return { ...session, streams: [...session.streams, streamOf(line.body)] };
+    case 'samples':
+      return changed(session, line, (stream) => ({
+        ...stream,
+        samples: stream.samples + line.body.stepUs.length,
+        skipped: stream.skipped + line.body.skipped,
+      }));
+    case 'stream-closed':
+      return changed(session, line, (stream) => ({
+        ...stream,
+        open: false,
+        reason: line.body.reason,
+      }));
+    case 'stream-fault':
+      return {
+        ...session,
+        faults: [
+          ...session.faults.slice(-(MOST_FAULTS - 1)),
+          {
+            written: writtenOf(line),
+            code: line.body.code,
+            where: line.body.where,
+            found: line.body.found,
+          },
+        ],
+      };
+  }
+}
+
+function streamOf(opened: Extract<StreamLine, { kind: 'stream-opened' }>['body']): Stream {
+  return {
+    stream: opened.stream,
+    board: opened.board,
+    boardIsOurs: opened.boardIsOurs,
+    port: opened.port,
+    open: true,
+    reason: null,
+    samples: 0,
+    skipped: 0,
+  };
+}
+
+function changed(
+  session: SessionState,
+  line: StreamLine,
+  change: (stream: Stream) => Stream,
+): SessionState {
+  const at = session.streams.findLastIndex((stream) => stream.stream === line.body.stream);
+  const stream = session.streams[at];
+  if (stream === undefined)
+    throw new Fault('record-line', `line ${line.n}`, `stream ${line.body.stream} was not opened`);
+  return { ...session, streams: session.streams.with(at, change(stream)) };
+}

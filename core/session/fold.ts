@@ -1,0 +1,93 @@
+import type { Line } from '../record/line.ts';
+import { foldDay } from './fold-day.ts';
+import { foldStreams } from './fold-streams.ts';
+import type { SessionState } from './session.ts';
+import { writtenOf } from './written.ts';
+
+/** Screens are sent the whole state, so what only informs is kept to the newest this many. */
+const MOST_DISTURBANCES = 500;
+
+/** What is known before the first line. */
+export const EMPTY_SESSION: SessionState = {
+  record: null,
+  lines: 0,
+  test: null,
+  simulation: null,
+  mountings: [],
+  certificates: [],
+  streams: [],
+  faults: [],
+  weightsAt: {},
+  awaits: 'test',
+  states: [],
+  disturbances: [],
+  remarks: [],
+  closed: null,
+};
+
+/**
+ * The session after one more line. A pure function of lines, live and in replay the same, so
+ * that a record opened again stands where it stood. The line's form has been checked by
+ * `readLine`; one that contradicts the lines before it throws `record-line`.
+ */
+export function foldLine(session: SessionState, line: Line): SessionState {
+  return { ...foldKind(session, line), lines: line.n + 1 };
+}
+
+export function foldLines(lines: Iterable<Line>): SessionState {
+  let session = EMPTY_SESSION;
+  for (const line of lines) session = foldLine(session, line);
+  return session;
+}
+
+function foldKind(session: SessionState, line: Line): SessionState {
+  switch (line.kind) {
+    case 'record-opened':
+      return { ...session, record: line.body.record };
+    case 'stream-opened':
+    case 'samples':
+    case 'stream-fault':
+    case 'stream-closed':
+      return foldStreams(session, line);
+    case 'test-opened':
+    case 'shift-begun':
+    case 'weight-landed':
+    case 'reading':
+    case 'reading-voided':
+    case 'hand-reading':
+    case 'test-closed':
+      return foldDay(session, line);
+    case 'simulation':
+      return { ...session, simulation: line.body };
+    case 'certificate':
+      return { ...session, certificates: latestOf(session.certificates, line.body) };
+    case 'mounting':
+      return { ...session, mountings: latestOf(session.mountings, line.body) };
+    case 'disturbance':
+      return {
+        ...session,
+        disturbances: [
+          ...session.disturbances.slice(-(MOST_DISTURBANCES - 1)),
+          { written: writtenOf(line), disturbance: line.body },
+        ],
+      };
+    case 'remark':
+      return {
+        ...session,
+        remarks: [...session.remarks, { written: writtenOf(line), ...line.body }],
+      };
+    case 'station-clock':
+    case 'board-clock':
+    case 'record-repaired':
+      return session;
+  }
+}
+
+/** One entry an instrument, the newest in the place of the one before. */
+function latestOf<T extends { readonly instrument: string }>(
+  entries: readonly T[],
+  newest: T,
+): readonly T[] {
+  const at = entries.findIndex((entry) => entry.instrument === newest.instrument);
+  return at < 0 ? [...entries, newest] : entries.with(at, newest);
+}

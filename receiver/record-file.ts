@@ -1,0 +1,308 @@
+import { randomUUID } from 'node:crypto';
+import { writeFileSync } from 'node:fs';
+import { type FileHandle, open } from 'node:fs/promises';
+import { dirname } from 'node:path';
+import { Fault } from '#core/fault/fault.ts';
+import { type ChainHead, chainAfter, EMPTY_CHAIN } from '#core/record/chain.ts';
+import {
+  type Line,
+  type LineBody,
+  type LineKind,
+  RECORD_FORMAT,
+  type Role,
+} from '#core/record/line.ts';
+import type { LineRead } from '#core/record/read-line.ts';
+import { lineBytes } from '#core/record/write-line.ts';
+import type { Clock } from '#core/time/clock.ts';
+import { nodeSha256Hex } from './node-digest.ts';
+import { lockRecord, type RecordLock } from './record-lock.ts';
+import { isTornEnd, scanRecord } from './record-scan.ts';
+
+/** What came in this long is written together, synced once and only then acknowledged. */
+export const COMMIT_EVERY_MS = 250;
+/** Lines not yet on disk over this: the board side is asked to wait. */
+const PAUSE_OVER_BYTES = 4 * 1024 * 1024;
+/** Over this nothing more is taken at all. */
+const MOST_PENDING_BYTES = 64 * 1024 * 1024;
+
+/** The two things asked of the disk, so that a test can be a full one. */
+export interface RecordDisk {
+  write(bytes: Uint8Array, at: number): Promise<void>;
+  sync(): Promise<void>;
+  close(): Promise<void>;
+}
+
+export interface WhoWrites {
+  readonly author: string;
+  readonly role: Role;
+}
+
+/** Hears each line in order: those of an opened file, then each appended. A fault refuses the line. */
+export type LineFollower = (read: LineRead) => void;
+
+export interface RecordFileSettings {
+  readonly path: string;
+  readonly program: string;
+  readonly follow: LineFollower;
+  /** The clock to write with, made once it is known where the record stands (null: it is new). */
+  readonly clock: (last: Line | null) => Clock;
+  readonly disk?: (handle: FileHandle) => RecordDisk;
+}
+
+/**
+ * The one writer of a record. Lines are appended to memory at once and reach the disk in groups;
+ * `onCommitted` tells up to which line it is there. A full disk loses nothing: the group is tried
+ * again at the same place until it fits, and nothing is acknowledged meanwhile.
+ */
+export class RecordFile {
+  readonly id: string;
+  readonly path: string;
+  readonly clock: Clock;
+  onCommitted: (lines: number) => void = () => {};
+  /** Told when writing begins to fail (the fault) and when it goes on (null). */
+  onDisk: (fault: Fault | null) => void = () => {};
+  readonly #disk: RecordDisk;
+  readonly #lock: RecordLock;
+  readonly #follow: LineFollower;
+  #chain: ChainHead;
+  #committed: { lines: number; bytes: number; head: string; wall: string };
+  #pending: Uint8Array[] = [];
+  #pendingBytes = 0;
+  #lastWall: string;
+  #commit: Promise<void> | null = null;
+  #fault: Fault | null = null;
+  #timer: NodeJS.Timeout;
+
+  private constructor(opened: Opened, settings: RecordFileSettings) {
+    this.id = opened.id;
+    this.path = settings.path;
+    this.clock = settings.clock(opened.last);
+    this.#disk = opened.disk;
+    this.#lock = opened.lock;
+    this.#follow = settings.follow;
+    this.#chain = opened.chain;
+    this.#lastWall = opened.last?.wall ?? wallText(this.clock);
+    this.#committed = {
+      lines: opened.chain.next,
+      bytes: opened.bytes,
+      head: opened.chain.head,
+      wall: this.#lastWall,
+    };
+    this.#timer = setInterval(() => void this.commit(), COMMIT_EVERY_MS);
+  }
+
+  /** Opens the record, or begins one where there is no file; cuts a torn end and says so. */
+  static async open(settings: RecordFileSettings): Promise<RecordFile> {
+    const handle = await openedForWriting(settings.path);
+    try {
+      const opened = await standing(handle, settings);
+      const file = new RecordFile(opened, settings);
+      const receiver: WhoWrites = { author: 'receiver', role: 'receiver' };
+      if (opened.chain.next === 0)
+        file.append(
+          'record-opened',
+          { record: opened.id, format: RECORD_FORMAT, program: settings.program },
+          receiver,
+        );
+      if (opened.repaired !== null) file.append('record-repaired', opened.repaired, receiver);
+      await file.commit();
+      return file;
+    } catch (error) {
+      await handle.close().catch(() => {});
+      throw error;
+    }
+  }
+
+  /** Lines on disk, the digest of the last, and its time: what a screen shows as saved. */
+  get saved(): { lines: number; head: string; wall: string } {
+    return this.#committed;
+  }
+
+  get fault(): Fault | null {
+    return this.#fault;
+  }
+
+  /** Should whoever sends wait until more is on disk? */
+  get full(): boolean {
+    return this.#pendingBytes > PAUSE_OVER_BYTES;
+  }
+
+  /** Appends a line of ours; returns it. Throws what a follower refuses, or `record-disk` when too much waits. */
+  append<K extends LineKind>(kind: K, body: LineBody<K>, who: WhoWrites): Line {
+    return this.appendText(kind, body, JSON.stringify(body), who);
+  }
+
+  /** Appends a body whose exact text is given, as of a stream item. `body` is that text, parsed and checked. */
+  appendText<K extends LineKind>(
+    kind: K,
+    body: LineBody<K>,
+    bodyText: string,
+    who: WhoWrites,
+  ): Line {
+    if (this.#pendingBytes > MOST_PENDING_BYTES)
+      throw new Fault('record-disk', this.path, `${this.#pendingBytes} bytes wait for the disk`);
+    const wall = wallText(this.clock);
+    const receiverS = this.clock.monotonicS();
+    const bytes = lineBytes(this.#chain, { kind, wall, receiverS, ...who, bodyText });
+    const { next: n, head: prev } = this.#chain;
+    // Kind and body come as a pair, which TypeScript cannot follow through the union.
+    const line = { n, kind, v: 1, prev, wall, receiverS, ...who, body } as unknown as Line;
+    this.#follow({ line, bodyText });
+    this.#chain = chainAfter(this.#chain, bytes, nodeSha256Hex);
+    this.#pending.push(bytes);
+    this.#pendingBytes += bytes.length;
+    this.#lastWall = wall;
+    return line;
+  }
+
+  /** Brings everything appended so far to the disk; resolves also when the disk refused. */
+  async commit(): Promise<void> {
+    while (this.#commit !== null) await this.#commit;
+    if (this.#pending.length === 0) return;
+    this.#commit = this.#write();
+    await this.#commit;
+  }
+
+  async close(): Promise<void> {
+    clearInterval(this.#timer);
+    await this.commit();
+    await this.#disk.close();
+    await this.#lock.release();
+  }
+
+  async #write(): Promise<void> {
+    const group = this.#pending;
+    const to = { lines: this.#chain.next, head: this.#chain.head, wall: this.#lastWall };
+    const bytes = Buffer.concat(group);
+    try {
+      await this.#disk.write(bytes, this.#committed.bytes);
+      await this.#disk.sync();
+      this.#pending = this.#pending.slice(group.length);
+      this.#pendingBytes -= bytes.length;
+      this.#committed = { ...to, bytes: this.#committed.bytes + bytes.length };
+      this.#setFault(null);
+      this.onCommitted(to.lines);
+    } catch (error) {
+      this.#setFault(new Fault('record-disk', this.path, messageOf(error)));
+    } finally {
+      this.#commit = null;
+    }
+  }
+
+  #setFault(fault: Fault | null): void {
+    if ((fault === null) === (this.#fault === null)) return;
+    this.#fault = fault;
+    this.onDisk(fault);
+  }
+}
+
+interface Opened {
+  readonly id: string;
+  readonly disk: RecordDisk;
+  readonly lock: RecordLock;
+  readonly chain: ChainHead;
+  readonly bytes: number;
+  readonly last: Line | null;
+  readonly repaired: { cutBytes: number; why: string } | null;
+}
+
+/** Where the record in this file stands, with its lock taken. */
+async function standing(handle: FileHandle, settings: RecordFileSettings): Promise<Opened> {
+  const disk = (settings.disk ?? diskOf)(handle);
+  const { id, isNew } = recordIdOf(handle);
+  const lock = await lockRecord(id);
+  try {
+    let last: Line | null = null;
+    const scan = scanRecord(handle.fd, (read) => {
+      settings.follow(read);
+      last = read.line;
+    });
+    if (scan.fault === null)
+      return { id, disk, lock, chain: scan.chain, bytes: scan.goodBytes, last, repaired: null };
+    if (scan.fault.code !== 'record-line' || !isTornEnd(handle.fd, scan.goodBytes))
+      throw scan.fault;
+    await cutEnd(handle, settings.path, scan);
+    const repaired = {
+      cutBytes: scan.totalBytes - scan.goodBytes,
+      why: `the last write was cut short: ${scan.fault.report.found}`.slice(0, 400),
+    };
+    return {
+      id,
+      disk,
+      lock,
+      chain: isNew ? EMPTY_CHAIN : scan.chain,
+      bytes: scan.goodBytes,
+      last,
+      repaired: scan.chain.next === 0 ? null : repaired,
+    };
+  } catch (error) {
+    await lock.release();
+    throw error;
+  }
+}
+
+/** The id in the first line; a new one where there is no whole first line. */
+function recordIdOf(handle: FileHandle): { id: string; isNew: boolean } {
+  let id: string | null = null;
+  const found = new Fault('record-line', 'line 0', 'seen');
+  scanRecord(handle.fd, (read) => {
+    if (read.line.kind === 'record-opened') id = read.line.body.record;
+    throw found;
+  });
+  return { id: id ?? randomUUID(), isNew: id === null };
+}
+
+/** Nothing is thrown away: what is cut is kept beside the record. */
+async function cutEnd(
+  handle: FileHandle,
+  path: string,
+  scan: { goodBytes: number; totalBytes: number },
+): Promise<void> {
+  const cut = Buffer.alloc(Math.min(scan.totalBytes - scan.goodBytes, MOST_PENDING_BYTES));
+  await handle.read(cut, 0, cut.length, scan.goodBytes);
+  writeFileSync(`${path}.cut-at-${scan.goodBytes}`, cut, { mode: 0o600 });
+  await handle.truncate(scan.goodBytes);
+  await handle.sync();
+}
+
+async function openedForWriting(path: string): Promise<FileHandle> {
+  try {
+    return await open(path, 'r+');
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code !== 'ENOENT')
+      throw new Fault('file-not-readable', path, messageOf(error));
+  }
+  const handle = await open(path, 'wx+', 0o600);
+  await syncFolder(dirname(path));
+  return handle;
+}
+
+/** A new file's name is on disk only when its folder is; Windows sees to that by itself. */
+async function syncFolder(folder: string): Promise<void> {
+  if (process.platform === 'win32') return;
+  const handle = await open(folder, 'r');
+  await handle.sync();
+  await handle.close();
+}
+
+function diskOf(handle: FileHandle): RecordDisk {
+  return {
+    async write(bytes, at) {
+      let done = 0;
+      while (done < bytes.length) {
+        const { bytesWritten } = await handle.write(bytes, done, bytes.length - done, at + done);
+        done += bytesWritten;
+      }
+    },
+    sync: () => handle.datasync(),
+    close: () => handle.close(),
+  };
+}
+
+function wallText(clock: Clock): string {
+  return new Date(clock.wallMs()).toISOString();
+}
+
+function messageOf(error: unknown): string {
+  return error instanceof Error ? error.message : String(error);
+}

@@ -1,4 +1,26 @@
-import type { DisturbanceSwitches, Simulation } from '#core/record/line.ts';
+import { hashNoise, streamFromSeed } from '#core/numerics/random.ts';
+import type { DisturbanceSwitches, Place, Simulation } from '#core/record/line.ts';
+import { INSTRUMENTS } from '#core/sample/layout.ts';
+import { createCrane } from './crane.ts';
+import {
+  MARRAM_ROLL,
+  MARRAM_TUBE,
+  marramBerth,
+  marramMountings,
+  marramReality,
+  marramTest,
+  marramTruth,
+} from './marram.ts';
+import { createQuay } from './quay.ts';
+import {
+  GRAVITY_M_S2,
+  type RollLoad,
+  type RollState,
+  restingHeelRad,
+  rollAcceleration,
+  rollAfterStep,
+} from './vessel.ts';
+import { restingDifferenceMm, type TubeState, tubeAfterStep, tubeDynamics } from './water-tube.ts';
 import type { World } from './world.ts';
 
 /** What the simulated vessel shall do from a time on; places are of all weights, once they are down. */
@@ -16,9 +38,11 @@ export interface WorldCommand {
 export interface SimulatedWorld extends World {
   /**
    * Orders come in order of their time, and before any query later than it: the world is not
-   * rewound. Throws a RangeError otherwise, so that two threads never differ in silence.
+   * rewound. Throws a RangeError otherwise, so that two threads never differ in silence. The
+   * order takes effect within two steps (0.04 s).
    */
   command(atS: number, order: WorldCommand): void;
+  /** Does not move the world on, so any time may be asked for. */
   status(timeS: number): {
     carrying: string[];
     settledState: number;
@@ -26,21 +50,205 @@ export interface SimulatedWorld extends World {
   };
 }
 
-/** Upright and still, until the vessel comes aboard. */
+/** The fixed step of the integration. */
+export const WORLD_STEP_S = 0.02;
+/** Steps kept for looking back: over five seconds. */
+const KEPT_STEPS = 256;
+/** The world ends after ten days. */
+const MOST_STEPS = (10 * 86_400) / WORLD_STEP_S;
+
+const LEG_REST_MM = 480;
+/** Slow wandering of a leg's level (sun on one leg, a sticking meniscus), standard deviation. */
+const LEG_WANDER_MM = 0.12;
+const LEG_WANDER_S = 400;
+
+/** Her trim by the stern, radians, and how far she pitches at the quay. */
+const TRIM_RAD = 0.0075;
+const PITCH_RAD = 0.0006;
+const PITCH_S = 3.1;
+
+const BERTH_C = 11.5;
+
+export const ALL_QUIET: DisturbanceSwitches = {
+  wind: false,
+  gusts: false,
+  wakes: false,
+  walking: false,
+  snaggedLine: false,
+};
+
+interface Instant {
+  readonly roll: RollState;
+  readonly accelerationRadS2: number;
+  readonly tube: TubeState;
+}
+
+/** *Marram* at the inner quay. */
 export function createSimulatedWorld({ seed }: { seed: number }): SimulatedWorld {
-  let settledState = 0;
-  if (!Number.isSafeInteger(seed)) throw new RangeError(`seed ${seed} is not a whole number`);
+  const reality = marramReality(seed);
+  const { form } = reality;
+  const truth = marramTruth(reality);
+  const marks = new Map<string, Place>(marramTest().weights.map((one) => [one.weight, one.at]));
+  const crane = createCrane(marks, reality);
+  const quay = createQuay(seed, marramBerth(form), WORLD_STEP_S);
+  const heights = new Map(
+    marramMountings().map((one) => [one.instrument, one.heightOverRollAxisM]),
+  );
+  const dynamics = tubeDynamics(MARRAM_TUBE);
+  const legStreams = {
+    port: streamFromSeed(seed, 'port leg level'),
+    starboard: streamFromSeed(seed, 'starboard leg level'),
+  };
+  const pitchStream = streamFromSeed(seed, 'pitch');
+
+  const switchings: { step: number; switches: DisturbanceSwitches }[] = [];
+  let lastCommandS = Number.NEGATIVE_INFINITY;
+  let latestQueryS = Number.NEGATIVE_INFINITY;
+
+  const switchesAt = (step: number): DisturbanceSwitches =>
+    switchings.findLast((one) => one.step <= step)?.switches ?? ALL_QUIET;
+
+  const restingRad = restingHeelRad(form, { transverseTM: 0, verticalTM: 0 });
+  let load: RollLoad = { ...crane.load(0), outsideTM: quay.advance(0, ALL_QUIET) };
+  const history: Instant[] = [
+    instantOf({ heelRad: restingRad, rateRadS: 0 }, load, {
+      differenceMm: restingDifferenceMm(MARRAM_TUBE, restingRad),
+      rateMmS: 0,
+    }),
+  ];
+  let latestStep = 0;
+
+  function instantOf(roll: RollState, at: RollLoad, tube: TubeState): Instant {
+    return { roll, accelerationRadS2: rollAcceleration(form, MARRAM_ROLL, roll, at), tube };
+  }
+
+  function apparentRad(instant: Instant, heightM: number): number {
+    return instant.roll.heelRad - (heightM / GRAVITY_M_S2) * instant.accelerationRadS2;
+  }
+
+  function advance(): void {
+    const before = history[latestStep % KEPT_STEPS] as Instant;
+    const step = latestStep + 1;
+    if (step > MOST_STEPS) throw new RangeError('the simulated world ends after ten days');
+    const weights = crane.load(step * WORLD_STEP_S);
+    const aheadRad = before.roll.heelRad + before.roll.rateRadS * WORLD_STEP_S;
+    const after: RollLoad = {
+      ...weights,
+      outsideTM:
+        weights.outsideTM + quay.advance(step, switchesAt(step)) + quay.lineMomentTM(aheadRad),
+    };
+    const roll = rollAfterStep(
+      form,
+      MARRAM_ROLL,
+      before.roll,
+      { before: load, after },
+      WORLD_STEP_S,
+    );
+    const next = instantOf(roll, after, before.tube);
+    const drive = (instant: Instant) =>
+      restingDifferenceMm(MARRAM_TUBE, apparentRad(instant, MARRAM_TUBE.heightOverRollAxisM));
+    const tube = tubeAfterStep(
+      dynamics,
+      before.tube,
+      { beforeMm: drive(before), afterMm: drive(next) },
+      WORLD_STEP_S,
+    );
+    load = after;
+    history[step % KEPT_STEPS] = { ...next, tube };
+    latestStep = step;
+  }
+
+  /** The two instants around a time, and the share of the step between them. */
+  function around(timeS: number): { before: Instant; after: Instant; share: number } {
+    if (!(timeS >= 0)) throw new RangeError(`the simulated world begins at 0, not at ${timeS}`);
+    latestQueryS = Math.max(latestQueryS, timeS);
+    const step = Math.floor(timeS / WORLD_STEP_S);
+    while (latestStep < step + 1) advance();
+    if (step <= latestStep - KEPT_STEPS) {
+      throw new RangeError(`the simulated world has forgotten ${timeS} s`);
+    }
+    return {
+      before: history[step % KEPT_STEPS] as Instant,
+      after: history[(step + 1) % KEPT_STEPS] as Instant,
+      share: timeS / WORLD_STEP_S - step,
+    };
+  }
+
+  function heelAt(timeS: number): { heelRad: number; accelerationRadS2: number } {
+    const { before, after, share } = around(timeS);
+    return {
+      heelRad: hermite(
+        [before.roll.heelRad, before.roll.rateRadS * WORLD_STEP_S],
+        [after.roll.heelRad, after.roll.rateRadS * WORLD_STEP_S],
+        share,
+      ),
+      accelerationRadS2:
+        before.accelerationRadS2 + share * (after.accelerationRadS2 - before.accelerationRadS2),
+    };
+  }
+
   return {
-    specificForceG: () => ({ xG: 0, yG: 0, zG: 1 }),
-    legLevelMm: () => 500,
-    temperatureC: () => 12,
-    command: (_atS, order) => {
-      settledState = order.state;
+    specificForceG(instrument, timeS) {
+      const heightM = heights.get(instrument);
+      if (heightM === undefined) throw new RangeError(`no instrument ${instrument} is aboard`);
+      const { heelRad, accelerationRadS2 } = heelAt(timeS);
+      const pitchRad = TRIM_RAD + PITCH_RAD * hashNoise(pitchStream, timeS / PITCH_S);
+      return {
+        xG: Math.sin(pitchRad),
+        yG: Math.cos(pitchRad) * (Math.sin(heelRad) - (heightM / GRAVITY_M_S2) * accelerationRadS2),
+        zG: Math.cos(pitchRad) * Math.cos(heelRad),
+      };
     },
-    status: () => ({
-      carrying: [],
-      settledState,
-      truth: { gmFluidM: 0.94, displacementT: 46.8 },
+    legLevelMm(instrument, leg, timeS) {
+      if (instrument !== INSTRUMENTS.tube) {
+        throw new RangeError(`${instrument} is no water tube`);
+      }
+      const { before, after, share } = around(timeS);
+      const differenceMm = hermite(
+        [before.tube.differenceMm, before.tube.rateMmS * WORLD_STEP_S],
+        [after.tube.differenceMm, after.tube.rateMmS * WORLD_STEP_S],
+        share,
+      );
+      const wanderMm = LEG_WANDER_MM * hashNoise(legStreams[leg], timeS / LEG_WANDER_S);
+      return LEG_REST_MM + (leg === 'starboard' ? 0.5 : -0.5) * differenceMm + wanderMm;
+    },
+    temperatureC(instrument, timeS) {
+      // Each box warms by its own electronics, and the forenoon warms them all a little.
+      const stream = streamFromSeed(seed, `${instrument} temperature`);
+      const boxK = 2.2 + 0.5 * hashNoise(stream, 0);
+      const dayK = 0.9 * hashNoise(stream, 1 + timeS / 3600);
+      return BERTH_C + boxK * (1 - 0.35 * Math.exp(-timeS / 600)) + dayK;
+    },
+    command(atS, order) {
+      if (atS < lastCommandS || atS < latestQueryS) {
+        throw new RangeError(
+          `an order for ${atS} s comes after ${Math.max(lastCommandS, latestQueryS)} s was settled`,
+        );
+      }
+      lastCommandS = atS;
+      const step = Math.max(0, Math.ceil(atS / WORLD_STEP_S)) + 1;
+      crane.order(step * WORLD_STEP_S, order.state, order.weights);
+      switchings.push({ step, switches: { ...order.disturbances } });
+    },
+    status: (timeS) => ({
+      carrying: crane.carrying(timeS),
+      settledState: crane.settledState(timeS),
+      truth,
     }),
   };
+}
+
+/** Cubic between two values with their slopes a step (Hermite). */
+function hermite(
+  [start, startSlope]: readonly [number, number],
+  [end, endSlope]: readonly [number, number],
+  share: number,
+): number {
+  const left = 1 - share;
+  return (
+    (1 + 2 * share) * left * left * start +
+    share * left * left * startSlope +
+    share * share * (3 - 2 * share) * end -
+    share * share * left * endSlope
+  );
 }

@@ -155,6 +155,10 @@ export const FAULTS = {
     means: 'a chip answers again after a fault and has not been checked yet',
     remedy: 'Nothing: it is checked by itself within a second.',
   },
+  'chip-not-ready': {
+    means: 'a conversion that this scan should have read was not started by the scan before',
+    remedy: 'Nothing if it is the first scan; else see the fault before it.',
+  },
   'chip-not-configured': {
     means: 'a chip does not keep what is written to it',
     remedy: 'Check its supply and wiring; replace the chip if it goes on.',

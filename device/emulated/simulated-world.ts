@@ -1,4 +1,4 @@
-import { hashNoise, streamFromSeed } from '#core/numerics/random.ts';
+import { createHashNoise, hashUniform, streamFromSeed } from '#core/numerics/random.ts';
 import type { DisturbanceSwitches, Place, Simulation } from '#core/record/line.ts';
 import { INSTRUMENTS } from '#core/sample/layout.ts';
 import { createCrane } from './crane.ts';
@@ -68,6 +68,8 @@ const PITCH_RAD = 0.0006;
 const PITCH_S = 3.1;
 
 const BERTH_C = 11.5;
+const WARMING_S = 600;
+const DAY_K = 0.9;
 
 export const ALL_QUIET: DisturbanceSwitches = {
   wind: false,
@@ -95,11 +97,11 @@ export function createSimulatedWorld({ seed }: { seed: number }): SimulatedWorld
     marramMountings().map((one) => [one.instrument, one.heightOverRollAxisM]),
   );
   const dynamics = tubeDynamics(MARRAM_TUBE);
-  const legStreams = {
-    port: streamFromSeed(seed, 'port leg level'),
-    starboard: streamFromSeed(seed, 'starboard leg level'),
+  const legWander = {
+    port: createHashNoise(streamFromSeed(seed, 'port leg level')),
+    starboard: createHashNoise(streamFromSeed(seed, 'starboard leg level')),
   };
-  const pitchStream = streamFromSeed(seed, 'pitch');
+  const pitchNoise = createHashNoise(streamFromSeed(seed, 'pitch'));
 
   const switchings: { step: number; switches: DisturbanceSwitches }[] = [];
   let lastCommandS = Number.NEGATIVE_INFINITY;
@@ -192,7 +194,7 @@ export function createSimulatedWorld({ seed }: { seed: number }): SimulatedWorld
       const heightM = heights.get(instrument);
       if (heightM === undefined) throw new RangeError(`no instrument ${instrument} is aboard`);
       const { heelRad, accelerationRadS2 } = heelAt(timeS);
-      const pitchRad = TRIM_RAD + PITCH_RAD * hashNoise(pitchStream, timeS / PITCH_S);
+      const pitchRad = TRIM_RAD + PITCH_RAD * pitchNoise(timeS / PITCH_S);
       return {
         xG: Math.sin(pitchRad),
         yG: Math.cos(pitchRad) * (Math.sin(heelRad) - (heightM / GRAVITY_M_S2) * accelerationRadS2),
@@ -209,16 +211,10 @@ export function createSimulatedWorld({ seed }: { seed: number }): SimulatedWorld
         [after.tube.differenceMm, after.tube.rateMmS * WORLD_STEP_S],
         share,
       );
-      const wanderMm = LEG_WANDER_MM * hashNoise(legStreams[leg], timeS / LEG_WANDER_S);
+      const wanderMm = LEG_WANDER_MM * legWander[leg](timeS / LEG_WANDER_S);
       return LEG_REST_MM + (leg === 'starboard' ? 0.5 : -0.5) * differenceMm + wanderMm;
     },
-    temperatureC(instrument, timeS) {
-      // Each box warms by its own electronics, and the forenoon warms them all a little.
-      const stream = streamFromSeed(seed, `${instrument} temperature`);
-      const boxK = 2.2 + 0.5 * hashNoise(stream, 0);
-      const dayK = 0.9 * hashNoise(stream, 1 + timeS / 3600);
-      return BERTH_C + boxK * (1 - 0.35 * Math.exp(-timeS / 600)) + dayK;
-    },
+    temperatureC: createBoxTemperatures(seed),
     command(atS, order) {
       if (atS < lastCommandS || atS < latestQueryS) {
         throw new RangeError(
@@ -235,6 +231,21 @@ export function createSimulatedWorld({ seed }: { seed: number }): SimulatedWorld
       settledState: crane.settledState(timeS),
       truth,
     }),
+  };
+}
+
+/** Each box warms by its own electronics, and the day warms and cools them all a little. */
+function createBoxTemperatures(seed: number): World['temperatureC'] {
+  const boxes = new Map<string, { ownK: number; dayNoise: (place: number) => number }>();
+  return (instrument, timeS) => {
+    let box = boxes.get(instrument);
+    if (box === undefined) {
+      const stream = streamFromSeed(seed, `${instrument} temperature`);
+      box = { ownK: 2 + hashUniform(stream, 0), dayNoise: createHashNoise(stream) };
+      boxes.set(instrument, box);
+    }
+    const warmedK = box.ownK * (1 - 0.35 * Math.exp(-timeS / WARMING_S));
+    return BERTH_C + warmedK + DAY_K * box.dayNoise(1 + timeS / 3600);
   };
 }
 

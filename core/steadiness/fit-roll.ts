@@ -1,0 +1,203 @@
+import { CholeskyDecomposition, EigenvalueDecomposition, Matrix } from 'ml-matrix';
+import type { HeelBlocks } from './heel-blocks.ts';
+import { HeelFilter } from './heel-filter.ts';
+import type { RollModel } from './roll-model.ts';
+import { modelOf, type RollPrior } from './roll-prior.ts';
+import { likelyStarts } from './roll-starts.ts';
+
+/** The model a window speaks for, with what the window leaves open. */
+export interface RollFit {
+  readonly model: RollModel;
+  readonly heelDeg: number;
+  /** Squared standard error of the heel, model taken as true. */
+  readonly variance: number;
+  /** Squared standard error, widened for what had to be learned of the model. */
+  readonly widenedVariance: number;
+  readonly degreesOfFreedom: number;
+  readonly logs: readonly number[];
+  /** Standard deviation left of each logarithm. */
+  readonly spread: readonly number[];
+}
+
+interface Tried {
+  readonly cost: number;
+  readonly heelDeg: number;
+  readonly variance: number;
+}
+
+const NUMBERS = 5;
+const MOST_STEPS = 25;
+/** A step that promises less gain of log likelihood than this ends the search. */
+const GAIN_ENOUGH = 1e-3;
+/** A ringing is told from driven roll when it is larger than 2.45 of its standard deviations. */
+const RINGING_SQUARED = 6;
+
+/** Runs one model over the blocks. */
+export function heelOfBlocks(blocks: HeelBlocks, model: RollModel): HeelFilter {
+  const { heelDeg, ringingDeg } = blocks;
+  let first = 0;
+  while (first < heelDeg.length && Number.isNaN(heelDeg[first])) first += 1;
+  const filter = new HeelFilter(model, heelDeg[first] ?? 0);
+  for (let k = first; k < heelDeg.length; k++) {
+    const ringing = ringingDeg[k]!;
+    if (!Number.isNaN(ringing)) {
+      const beyond = ringing ** 2 - RINGING_SQUARED * model.rollDeg ** 2;
+      filter.letRing(beyond > 0 ? 2 * Math.sqrt(beyond) : 0);
+    }
+    const value = heelDeg[k]!;
+    if (Number.isNaN(value)) filter.skip();
+    else filter.push(value);
+  }
+  return filter;
+}
+
+/**
+ * The most likely model of a window, given what was known before (maximum of the posterior, its
+ * width from the curvature there), and the mean heel under it. The mean's variance is widened by
+ * the change of the mean with the model's numbers and by as much again for the bias of a plug-in
+ * variance (after Kenward and Roger, Biometrics 53 (1997) 983, from memory); degrees of freedom
+ * by Satterthwaite from the spread of the variance. `near` (an earlier fit of the same window)
+ * saves time and changes nothing else.
+ */
+export function fitRoll(blocks: HeelBlocks, prior: RollPrior, near?: RollFit): RollFit {
+  const tryLogs = (logs: ArrayLike<number>): Tried => {
+    const filter = heelOfBlocks(blocks, modelOf(logs, prior.slowTimeS));
+    let cost = filter.minusLogLikelihood;
+    for (let i = 0; i < NUMBERS; i++) {
+      cost += 0.5 * ((logs[i]! - prior.mean[i]!) / prior.spread[i]!) ** 2;
+    }
+    return { cost, heelDeg: filter.heelDeg, variance: filter.variance };
+  };
+  const starts = near === undefined ? likelyStarts(blocks, prior) : [[...near.logs]];
+  let best = starts[0]!;
+  let bestCost = Number.POSITIVE_INFINITY;
+  for (const start of starts) {
+    const { cost } = tryLogs(start);
+    if (cost < bestCost) {
+      best = start;
+      bestCost = cost;
+    }
+  }
+  const { logs, local } = descend(best, tryLogs, near?.spread ?? prior.spread);
+  const model = modelOf(logs, prior.slowTimeS);
+  const covariance = local.covariance;
+  const change = (gradient: readonly number[]) => quadratic(covariance, gradient);
+  const { heelDeg, variance } = local.centre;
+  return {
+    model,
+    heelDeg,
+    variance,
+    widenedVariance: variance + 2 * change(local.heelGradient),
+    degreesOfFreedom: Math.max(2 / Math.max(change(local.logVarianceGradient), 1e-6), 1.5),
+    logs,
+    spread: covariance.map((row, i) => Math.sqrt(row[i]!)),
+  };
+}
+
+interface Local {
+  readonly centre: Tried;
+  readonly gradient: number[];
+  readonly covariance: number[][];
+  readonly heelGradient: number[];
+  readonly logVarianceGradient: number[];
+}
+
+function quadratic(matrix: readonly number[][], vector: readonly number[]): number {
+  let sum = 0;
+  for (let i = 0; i < NUMBERS; i++) {
+    for (let j = 0; j < NUMBERS; j++) sum += matrix[i]![j]! * vector[i]! * vector[j]!;
+  }
+  return sum;
+}
+
+/** Newton's method, each step held to what lowers the cost. */
+function descend(
+  start: readonly number[],
+  tryLogs: (logs: ArrayLike<number>) => Tried,
+  spread: readonly number[],
+): { logs: number[]; local: Local } {
+  let logs = [...start];
+  let reach = spread.map((value) => Math.min(0.3 * value, 0.05));
+  let local = lookAround(logs, tryLogs, reach);
+  for (let step = 0; step < MOST_STEPS; step++) {
+    const move = local.covariance.map((row) =>
+      row.reduce((sum, value, j) => sum - value * local.gradient[j]!, 0),
+    );
+    const promised = -0.5 * move.reduce((sum, value, i) => sum + value * local.gradient[i]!, 0);
+    if (promised < GAIN_ENOUGH) {
+      // So near the top the curvature stays what it is: the last step costs one look, not thirty.
+      const there = logs.map((value, i) => value + move[i]!);
+      const last = tryLogs(there);
+      if (last.cost < local.centre.cost) return { logs: there, local: { ...local, centre: last } };
+      break;
+    }
+    let part = Math.min(1, 1.5 / Math.max(...move.map(Math.abs)));
+    let found = false;
+    for (; part > 1e-3; part /= 3) {
+      const there = logs.map((value, i) => value + part * move[i]!);
+      if (tryLogs(there).cost < local.centre.cost) {
+        logs = there;
+        found = true;
+        break;
+      }
+    }
+    if (!found) break;
+    reach = local.covariance.map((row, i) => Math.min(0.3 * Math.sqrt(row[i]!), 0.1));
+    local = lookAround(logs, tryLogs, reach);
+  }
+  return { logs, local };
+}
+
+/** Slope and curvature by central differences of the given reach. */
+function lookAround(
+  logs: readonly number[],
+  tryLogs: (logs: ArrayLike<number>) => Tried,
+  reach: readonly number[],
+): Local {
+  const at = (i: number, signI: number, j = -1, signJ = 0): Tried => {
+    const there = [...logs];
+    there[i] = there[i]! + signI * reach[i]!;
+    if (j >= 0) there[j] = there[j]! + signJ * reach[j]!;
+    return tryLogs(there);
+  };
+  const centre = tryLogs(logs);
+  const up = logs.map((_, i) => at(i, 1));
+  const down = logs.map((_, i) => at(i, -1));
+  const slope = (pick: (tried: Tried) => number) =>
+    logs.map((_, i) => (pick(up[i]!) - pick(down[i]!)) / (2 * reach[i]!));
+  const curvature = Matrix.zeros(NUMBERS, NUMBERS);
+  for (let i = 0; i < NUMBERS; i++) {
+    const own = up[i]!.cost + down[i]!.cost - 2 * centre.cost;
+    curvature.set(i, i, own / reach[i]! ** 2);
+    for (let j = 0; j < i; j++) {
+      const both = at(i, 1, j, 1).cost + at(i, -1, j, -1).cost;
+      const single = up[i]!.cost + down[i]!.cost + up[j]!.cost + down[j]!.cost;
+      const cross = (both - single + 2 * centre.cost) / (2 * reach[i]! * reach[j]!);
+      curvature.set(i, j, cross);
+      curvature.set(j, i, cross);
+    }
+  }
+  return {
+    centre,
+    gradient: slope((tried) => tried.cost),
+    covariance: invertCurvature(curvature),
+    heelGradient: slope((tried) => tried.heelDeg),
+    logVarianceGradient: slope((tried) => Math.log(tried.variance)),
+  };
+}
+
+/** Inverse of the curvature; directions that curve the wrong way or hardly are held by their size. */
+function invertCurvature(curvature: Matrix): number[][] {
+  const cholesky = new CholeskyDecomposition(curvature);
+  if (cholesky.isPositiveDefinite()) {
+    return cholesky.solve(Matrix.eye(NUMBERS, NUMBERS)).to2DArray();
+  }
+  const eigen = new EigenvalueDecomposition(curvature, { assumeSymmetric: true });
+  const inverse = Matrix.zeros(NUMBERS, NUMBERS);
+  for (let k = 0; k < NUMBERS; k++) {
+    const size = 1 / Math.max(Math.abs(eigen.realEigenvalues[k]!), 0.3);
+    const direction = eigen.eigenvectorMatrix.getColumnVector(k);
+    inverse.add(direction.mmul(direction.transpose()).mul(size));
+  }
+  return inverse.to2DArray();
+}

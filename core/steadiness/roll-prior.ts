@@ -1,0 +1,64 @@
+import { LONGEST_PERIOD_S, type RollModel, SHORTEST_PERIOD_S } from './roll-model.ts';
+
+/**
+ * What is known of the model before a window is looked at: each number's logarithm is normal
+ * about `mean` with `spread`. At the start of a day these are wide; every accepted reading
+ * narrows them. Order: period, damping, roll, noise, slow heel.
+ */
+export interface RollPrior {
+  readonly mean: readonly number[];
+  readonly spread: readonly number[];
+  readonly slowTimeS: number;
+}
+
+/**
+ * Before the day has taught anything: workboats roll in 3 to 10 s with 2 to 15 % of critical
+ * damping (common practice, no source); the wind's slow heel forgets itself in about half a
+ * minute (our assumption). Spreads are such that one window overrules them.
+ */
+export const FIRST_PRIOR: RollPrior = {
+  mean: [5.5, 0.05, 0.1, 0.002, 0.008].map(Math.log),
+  spread: [0.6, 0.7, 1.5, 1.3, 1],
+  slowTimeS: 30,
+};
+
+/** No instrument is quieter than this for a block; keeps a perfect record computable. */
+const LEAST_NOISE_DEG = 1e-5;
+const LEAST_ROLL_DEG = 1e-6;
+/** Wind never quite sleeps: the slow heel is taken to be at least this. */
+export const LEAST_SLOW_DEG = 0.001;
+const MOST_DAMPING = 0.9;
+const LEAST_DAMPING = 1e-4;
+
+/** How much each number may differ from state to state, as a spread of its logarithm. */
+const BETWEEN_STATES = [0.02, 0.25, 0.35, 0.2, 0.1];
+
+const within = (value: number, least: number, most: number) =>
+  Math.min(Math.max(value, least), most);
+
+/** The model of five logarithms, kept inside what can be computed; the floors are joined smoothly. */
+export function modelOf(logs: ArrayLike<number>, slowTimeS: number): RollModel {
+  return {
+    periodS: within(Math.exp(logs[0]!), SHORTEST_PERIOD_S, LONGEST_PERIOD_S),
+    dampingRatio: within(Math.exp(logs[1]!), LEAST_DAMPING, MOST_DAMPING),
+    rollDeg: Math.hypot(Math.min(Math.exp(logs[2]!), 90), LEAST_ROLL_DEG),
+    noiseDeg: Math.hypot(Math.min(Math.exp(logs[3]!), 90), LEAST_NOISE_DEG),
+    slowDeg: Math.hypot(Math.min(Math.exp(logs[4]!), 90), LEAST_SLOW_DEG),
+    slowTimeS,
+  };
+}
+
+/** What the next window may start from when this one ended at `logs` with these spreads. */
+export function priorAfter(
+  prior: RollPrior,
+  logs: readonly number[],
+  spread: readonly number[],
+): RollPrior {
+  return {
+    mean: [...logs],
+    spread: spread.map((value, i) =>
+      Math.min(Math.hypot(value, BETWEEN_STATES[i]!), FIRST_PRIOR.spread[i]!),
+    ),
+    slowTimeS: prior.slowTimeS,
+  };
+}

@@ -1,0 +1,92 @@
+import type { HeelEstimate, Verdict } from './estimate.ts';
+
+export interface WatchedInstrument {
+  readonly instrument: string;
+  /** As one calls it on deck. */
+  readonly label: string;
+  /** Seconds from a change of heel until the instrument itself has settled (the water tube lags). */
+  readonly settlingS: number;
+  /** Why it is shown but not used, or null. */
+  readonly refused: string | null;
+}
+
+export interface WatchSettings {
+  readonly instruments: readonly WatchedInstrument[];
+  /** A reading is offered when the joined standard error has come down to this. */
+  readonly targetStandardErrorDeg?: number;
+  /** Where wind or swell put the target out of reach, the best there is is offered after this time. */
+  readonly bestAfterS?: number;
+  /** But nothing worse than this standard error is ever called steady. */
+  readonly worstStandardErrorDeg?: number;
+}
+
+/** A stretch of time that is not used, in receiver seconds. The content of a `disturbance` line. */
+export interface NotUsed {
+  readonly fromS: number;
+  readonly toS: number;
+  /** In a word: wake, gust, knock, step, silent, stuck, saturated, carrying. */
+  readonly kind: string;
+  /** Null: all instruments, so it was the vessel. */
+  readonly instruments: readonly string[] | null;
+  readonly evidence: string;
+}
+
+export interface WatchPicture {
+  readonly instruments: readonly {
+    readonly instrument: string;
+    readonly label: string;
+    readonly verdict: Verdict;
+    readonly reason: string;
+    readonly estimate: HeelEstimate | null;
+    readonly refused: string | null;
+  }[];
+  readonly joined: {
+    readonly verdict: Verdict;
+    readonly reason: string;
+    readonly estimate: HeelEstimate | null;
+    readonly readable: boolean;
+    readonly whyNot: string | null;
+    readonly countedS: number;
+    /** Seconds still to count until a reading is offered; null when that cannot be said. */
+    readonly remainingS: number | null;
+  };
+  /** Of the last two minutes, oldest first; one that goes on ends now. */
+  readonly notUsed: readonly NotUsed[];
+}
+
+interface Measured {
+  readonly heelDeg: number;
+  readonly standardErrorDeg: number;
+  readonly degreesOfFreedom: number;
+}
+
+/** What a `reading` line says of the heel; state, estimator and certificates are its writer's. */
+export interface TakenReading {
+  readonly fromS: number;
+  readonly toS: number;
+  readonly countedS: number;
+  readonly joined: Measured;
+  readonly instruments: readonly (Measured & {
+    readonly instrument: string;
+    readonly label: string;
+    /** Rate of the smoothed samples used. */
+    readonly sampleRateHz: number;
+  })[];
+  readonly rollPeriodS: number | null;
+  readonly dampingRatio: number | null;
+}
+
+/** Judges steadiness of one vessel's instruments. Times are receiver seconds and do not go back. */
+export interface Watch {
+  /** A weight has landed, or the zero begins: forget the state before, keep what the day has taught. */
+  beginState(atS: number): void;
+  /** A weight is lifted: nothing counts until the next state begins. */
+  carrying(atS: number): void;
+  /** One smoothed sample; null: missing. Throws `input-shape` for an instrument that is not watched. */
+  push(instrument: string, atS: number, heelDeg: number | null): void;
+  picture(nowS: number): WatchPicture;
+  /** Throws `act-not-steady` with the reason when no reading is offered. */
+  takeReading(nowS: number): TakenReading;
+  /** Disturbances that ended since the last call, for the record. */
+  finished(): readonly NotUsed[];
+}

@@ -192,6 +192,10 @@ export const FAULTS = {
     means: 'the instrument has no valid calibration certificate',
     remedy: 'Calibrate its scale; until then it is shown but not used for GM.',
   },
+  'leg-loop-broken': {
+    means: 'the current of a level transmitter is outside 3.6 to 21 mA',
+    remedy: 'Check the plug, the supply and the shunt of this leg of the water tube.',
+  },
   'act-not-now': {
     means: 'this act does not belong here in the order of the day',
     remedy: 'Finish the step that is open first.',

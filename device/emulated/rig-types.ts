@@ -1,18 +1,19 @@
 import type { EventEmitter } from 'node:events';
 import type { Clock } from '#core/time/clock.ts';
+import type { WorldCommand } from './simulated-world.ts';
 
 /**
- * The rig: two emulated boards in one simulated world, forward an inclinometer, aft an
+ * The rig: two emulated boards in one simulated world, fore an inclinometer, aft an
  * inclinometer and the level tube. Two rigs have this interface: `startRig` (rig.ts) follows
  * the wall at a pace, each board in its own worker thread; `startVirtualRig` (virtual-rig.ts)
  * stands still until its caller advances it.
  */
-export type BoardName = 'forward' | 'aft';
-export const BOARD_NAMES: readonly BoardName[] = ['forward', 'aft'];
+export type BoardName = 'fore' | 'aft';
+export const BOARD_NAMES: readonly BoardName[] = ['fore', 'aft'];
 
 /** Chips: both boards carry an IIS2ICLX at 0x6A; aft also an ADS1115 at 0x48, port leg on AIN0, starboard leg on AIN1. */
 export const INSTRUMENT_OF_CHIP = {
-  forward: { iis2iclx: 'forward' },
+  fore: { iis2iclx: 'fore' },
   aft: { iis2iclx: 'aft', ads1115: 'tube' },
 } as const;
 
@@ -21,7 +22,11 @@ export const FASTEST_PACE = 50;
 /** Ceramic resonators are sold at +-5000 ppm. */
 export const MOST_CLOCK_ERROR_PPM = 5000;
 
-/** Bytes to and from a board: what firmata-io asks of a serial port, and what serialport 13 offers. */
+/**
+ * Bytes to and from a board. An answer takes one to two of the rig's slices: up to about 10 ms of
+ * wall time, that is 10 ms times the pace of simulated time; a driver's deadline must bear that.
+ * This is what firmata-io asks of a serial port and what serialport 13 offers.
+ */
 export interface Transport extends EventEmitter {
   // Events: 'open' (), 'data' (Buffer), 'close' (Error with disconnected=true when the board was
   // unplugged, otherwise nothing), 'error' (Error; after it the transport is never used again).
@@ -53,8 +58,8 @@ export type BusFault =
   /** The chip at this address goes on giving the bytes it gave last. */
   | { kind: 'stuck-value'; address: number };
 
-/** Changes of the simulated world: what SimulatedWorld.command takes. Must survive structured cloning. */
-export type RigCommand = Readonly<Record<string, unknown>>;
+/** Changes of the simulated world. */
+export type RigCommand = WorldCommand;
 
 export interface RigSettings {
   /** One seed for everything: world, chips, clock errors unless given. */
@@ -69,8 +74,8 @@ export interface RigSettings {
   readonly onEeprom?: (name: BoardName, image: Uint8Array) => void;
   /** Called when a worker thread dies; the rig has stopped by then. */
   readonly onFailure?: (error: Error) => void;
-  /** Wall reading, ms since 1970 UTC, of simulated second 0; the rig's clock counts on from it. */
-  readonly startWallMs: number;
+  /** The machine's own clock: paces the rig (not the virtual one), and its wall reading at the start is simulated second 0. */
+  readonly wall: Clock;
 }
 
 export interface RigStatus {
@@ -91,7 +96,7 @@ export interface BoardStatus {
 
 export interface Rig {
   readonly boards: readonly RigBoard[];
-  /** Station clock: simulated time. monotonicS() is 0 at the start; wallMs() is startWallMs + 1000 monotonicS(). */
+  /** Station clock: simulated time, moving in steps of a few wall milliseconds times the pace; while a 'data' event is told it stands at the moment the last of its bytes left the board. monotonicS() is 0 at the start; wallMs() counts on from the wall's reading at the start. */
   readonly clock: Clock;
   /** From 1 to 50, at any time. */
   setPace(pace: number): void;

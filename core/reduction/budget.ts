@@ -1,0 +1,217 @@
+import {
+  type Contribution,
+  type Uncertain,
+  uncertainFromContributions,
+} from '../quantity/uncertainty.ts';
+import { type GmProblem, type GmSolution, solveGm } from './gm.ts';
+import { type ScaleSpace, tangentScaled } from './scale.ts';
+
+/** What is known of the measured things besides the scatter of the states. All standard uncertainties. */
+export interface Causes {
+  readonly displacementUncertainty: number;
+  readonly km: { readonly value: number; readonly standardUncertainty: number } | null;
+  readonly metacentreMovementUncertainty: number;
+  /**
+   * One cause that moves displacement and KM together, as a draught read wrongly does: what one
+   * standard uncertainty of it adds to each, with sign.
+   */
+  readonly together: readonly {
+    readonly cause: string;
+    readonly displacement: number;
+    readonly km: number;
+  }[];
+  /** Weights moved; `moved[state]` is the way each has come since the first state. */
+  readonly weights: readonly {
+    readonly weight: string;
+    readonly mass: number;
+    readonly massUncertainty: number;
+    readonly moved: readonly { readonly y: number; readonly z: number }[];
+  }[];
+  /** Relative, of one balance that weighed all of them. */
+  readonly massScaleUncertainty: number;
+  /** Of every distance moved, one tape and one way of measuring being common to all. */
+  readonly distanceUncertainty: number;
+  /** Relative, of all moments together, where they are given as they are. */
+  readonly momentScaleUncertainty: number;
+  /** Relative, of each instrument on its own; 0 where none is stated. */
+  readonly instruments: readonly {
+    readonly instrument: string;
+    readonly scaleUncertainty: number;
+    readonly space: ScaleSpace;
+  }[];
+  /** Relative, of the angle scale all instruments share. */
+  readonly angleScaleUncertainty: number;
+}
+
+export interface BudgetRow {
+  readonly cause: string;
+  /** Standard uncertainty it alone gives to GM, and to KG where KM is known. */
+  readonly gm: number;
+  readonly kg: number | null;
+  readonly degreesOfFreedom: number;
+}
+
+export interface Answer {
+  readonly gm: Uncertain;
+  /** KM less fluid GM: a virtual KG that has the tanks' free surface in it. */
+  readonly kg: Uncertain | null;
+  /** Largest first. */
+  readonly budget: readonly BudgetRow[];
+  readonly solution: GmSolution;
+}
+
+/**
+ * GM and KG with an uncertainty after the GUM (JCGM 100:2008, 5.1 and G.4): every cause is moved
+ * by one standard uncertainty to both sides and GM solved again with the states weighed as before;
+ * causes are independent of each other. The scatter of the states brings its degrees of freedom;
+ * the others count as known from elsewhere.
+ */
+export function answerWithBudget(problem: GmProblem, causes: Causes): Answer {
+  const solution = solveGm(problem);
+  const rows = [
+    statesRow(problem, solution),
+    ...causeRows(problem, causes, solution.fit.varianceRatio),
+  ].sort((left, right) => (right.kg ?? right.gm) - (left.kg ?? left.gm));
+  const contributions = (of: (row: BudgetRow) => number): Contribution[] =>
+    rows.map((row) => ({
+      cause: row.cause,
+      standardUncertainty: of(row),
+      degreesOfFreedom: row.degreesOfFreedom,
+    }));
+  const budget = causes.km === null ? rows.map((row) => ({ ...row, kg: null })) : rows;
+  return {
+    gm: uncertainFromContributions(
+      solution.gm,
+      contributions((row) => row.gm),
+    ),
+    kg:
+      causes.km === null
+        ? null
+        : uncertainFromContributions(
+            causes.km.value - solution.gm,
+            contributions((row) => row.kg!),
+          ),
+    budget,
+    solution,
+  };
+}
+
+/** The scatter of the states. Where c2 bends the line, a heel counts a little more or less than on it. */
+function statesRow(problem: GmProblem, solution: GmSolution): BudgetRow {
+  const { slope, varianceRatio } = solution.fit;
+  const straight: GmProblem = {
+    ...problem,
+    heelingMoments: solution.momentsFitted,
+    verticalMoments: problem.heelingMoments.map(() => 0),
+    metacentreMovement: 0,
+  };
+  const bent =
+    solution.momentsFitted === problem.heelingMoments
+      ? 1
+      : sensitivityToStates(problem, varianceRatio) / sensitivityToStates(straight, varianceRatio);
+  const gm = bent * solution.gm * (slope.standardUncertainty / slope.value);
+  return { cause: 'scatter of the states', gm, kg: gm, degreesOfFreedom: slope.degreesOfFreedom };
+}
+
+/** Root of the sum of squares of what a small heel added to one state does to GM. */
+function sensitivityToStates(problem: GmProblem, varianceRatio: number): number {
+  const step = 1e-5;
+  const shifted = (state: number, by: number): number => {
+    const tangents = problem.tangents.map((row, i) =>
+      i === state ? row.map((tangent) => (tangent === null ? null : tangent + by)) : row,
+    );
+    return solveGm({ ...problem, tangents }, varianceRatio).gm;
+  };
+  return Math.hypot(
+    ...problem.tangents.map((_, state) => (shifted(state, step) - shifted(state, -step)) / 2),
+  );
+}
+
+type Moved = { problem: GmProblem; km: number };
+
+function causeRows(problem: GmProblem, causes: Causes, varianceRatio: number): BudgetRow[] {
+  const rows: BudgetRow[] = [];
+  const add = (cause: string, move: (sign: 1 | -1) => Moved): void => {
+    const up = move(1);
+    const down = move(-1);
+    const gm =
+      (solveGm(up.problem, varianceRatio).gm - solveGm(down.problem, varianceRatio).gm) / 2;
+    const kg = Math.abs((up.km - down.km) / 2 - gm);
+    if (gm === 0 && kg === 0) return;
+    rows.push({ cause, gm: Math.abs(gm), kg, degreesOfFreedom: Number.POSITIVE_INFINITY });
+  };
+  const changed = (part: Partial<GmProblem>, km = 0): Moved => ({
+    problem: { ...problem, ...part },
+    km,
+  });
+  add('displacement', (sign) =>
+    changed({ displacement: problem.displacement + sign * causes.displacementUncertainty }),
+  );
+  if (causes.km !== null) {
+    const { standardUncertainty } = causes.km;
+    add('KM', (sign) => changed({}, sign * standardUncertainty));
+  }
+  for (const one of causes.together) {
+    add(one.cause, (sign) =>
+      changed({ displacement: problem.displacement + sign * one.displacement }, sign * one.km),
+    );
+  }
+  add("metacentre's movement", (sign) =>
+    changed({
+      metacentreMovement: problem.metacentreMovement + sign * causes.metacentreMovementUncertainty,
+    }),
+  );
+  addMomentRows(problem, causes, (cause, part) => add(cause, (sign) => changed(part(sign))));
+  addScaleRows(problem, causes, (cause, part) => add(cause, (sign) => changed(part(sign))));
+  return rows;
+}
+
+type AddRow = (cause: string, part: (sign: 1 | -1) => Partial<GmProblem>) => void;
+
+function addMomentRows(problem: GmProblem, causes: Causes, add: AddRow): void {
+  const { heelingMoments, verticalMoments } = problem;
+  const scaled = (by: number): Partial<GmProblem> => ({
+    heelingMoments: heelingMoments.map((moment) => moment * by),
+    verticalMoments: verticalMoments.map((moment) => moment * by),
+  });
+  for (const weight of causes.weights) {
+    add(`mass of ${weight.weight}`, (sign) => {
+      const by = sign * weight.massUncertainty;
+      return {
+        heelingMoments: heelingMoments.map((moment, i) => moment + by * weight.moved[i]!.y),
+        verticalMoments: verticalMoments.map((moment, i) => moment + by * weight.moved[i]!.z),
+      };
+    });
+  }
+  add('scale of the balance', (sign) => scaled(1 + sign * causes.massScaleUncertainty));
+  add('scale of the moments', (sign) => scaled(1 + sign * causes.momentScaleUncertainty));
+  add('distances moved', (sign) => ({
+    heelingMoments: heelingMoments.map((moment, i) =>
+      causes.weights.reduce(
+        (sum, { mass, moved }) =>
+          sum + sign * mass * Math.sign(moved[i]!.y) * causes.distanceUncertainty,
+        moment,
+      ),
+    ),
+  }));
+}
+
+function addScaleRows(problem: GmProblem, causes: Causes, add: AddRow): void {
+  const scaled = (by: number, only: number | null): Partial<GmProblem> => ({
+    tangents: problem.tangents.map((row) =>
+      row.map((tangent, j) =>
+        tangent === null || (only !== null && only !== j)
+          ? tangent
+          : tangentScaled(tangent, 1 + by, causes.instruments[j]!.space),
+      ),
+    ),
+  });
+  causes.instruments.forEach((instrument, j) => {
+    add(`scale of ${instrument.instrument}`, (sign) =>
+      scaled(sign * instrument.scaleUncertainty, j),
+    );
+  });
+  add('angle scale of all instruments', (sign) =>
+    scaled(sign * causes.angleScaleUncertainty, null),
+  );
+}

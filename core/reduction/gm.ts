@@ -1,0 +1,85 @@
+import { Fault } from '../fault/fault.ts';
+import { checkAllFinite, checkEqualLength, checkFinite, checkPositive } from '../quantity/check.ts';
+import { fitLine, type LineFit } from './line.ts';
+
+/** A test brought to what GM needs. Mass, length and moment are of one consistent set of units. */
+export interface GmProblem {
+  readonly displacement: number;
+  /** Athwartships moment of everything moved since the first state, starboard positive. */
+  readonly heelingMoments: readonly number[];
+  /** Vertical moment of the same, upward positive; all zero when weights stay at their height. */
+  readonly verticalMoments: readonly number[];
+  readonly tangents: readonly (readonly (number | null)[])[];
+  readonly ownVariances?: readonly number[];
+  /**
+   * c2 of the metacentre's movement, a length; 0 gives the classical answer. With it
+   * KN / cos(heel) = KM tan + c2 tan^3, exact for wall-sided hulls, third order for others.
+   */
+  readonly metacentreMovement: number;
+}
+
+export interface GmSolution {
+  /** Fluid GM, upright, as inclined in the first state. */
+  readonly gm: number;
+  /** Line of tangent on the moments that remain after rise of weights and metacentre's movement. */
+  readonly fit: LineFit;
+  readonly momentsFitted: readonly number[];
+}
+
+const MOST_ROUNDS = 60;
+
+/**
+ * Fluid GM from the line of tangent on moment: GM = 1 / (displacement * slope).
+ *
+ * A steady heel obeys (TCG + m_y/D) cos + (KG + m_z/D) sin = KN. Divided by the cosine and with
+ * KN / cos = KM t + c2 t^3 this is m_y + m_z t - D c2 t^3 = D (GM t - TCG): a straight line in t
+ * once the two small terms have been taken to the side of the moment. They need the heel from
+ * upright, for which the line's own value stands (the list being the mean of the instruments'
+ * intercepts), found by repetition; so the scatter of a reading never gets into its own moment.
+ */
+export function solveGm(problem: GmProblem, varianceRatio?: number): GmSolution {
+  checkProblem(problem);
+  const { displacement, heelingMoments, verticalMoments, metacentreMovement } = problem;
+  const plain = metacentreMovement === 0 && verticalMoments.every((moment) => moment === 0);
+  let momentsFitted: readonly number[] = heelingMoments;
+  let fit = fitProblem(problem, momentsFitted, varianceRatio);
+  for (let round = 0; !plain; round++) {
+    if (round === MOST_ROUNDS) {
+      throw new Fault('no-convergence', 'GM', `c2 ${metacentreMovement} after ${round} rounds`);
+    }
+    const before = fit.slope.value;
+    momentsFitted = heelingMoments.map((moment, state) => {
+      const tangent = fit.fittedTangents[state]!;
+      const movement = displacement * metacentreMovement * tangent ** 3;
+      return moment + verticalMoments[state]! * tangent - movement;
+    });
+    fit = fitProblem(problem, momentsFitted, varianceRatio);
+    if (Math.abs(fit.slope.value - before) <= 4e-15 * Math.abs(before)) break;
+  }
+  if (!(fit.slope.value > 0)) {
+    throw new Fault(
+      'line-not-determined',
+      'slope',
+      `${fit.slope.value}: she does not heel towards the moment; check the signs`,
+    );
+  }
+  return { gm: 1 / (displacement * fit.slope.value), fit, momentsFitted };
+}
+
+function fitProblem(
+  problem: GmProblem,
+  moments: readonly number[],
+  varianceRatio: number | undefined,
+): LineFit {
+  const { tangents, ownVariances } = problem;
+  const readings = { moments, tangents, ...(ownVariances === undefined ? {} : { ownVariances }) };
+  return fitLine(readings, varianceRatio);
+}
+
+function checkProblem(problem: GmProblem): void {
+  checkPositive(problem.displacement, 'displacement');
+  checkFinite(problem.metacentreMovement, 'metacentreMovement');
+  checkEqualLength(problem.heelingMoments, problem.verticalMoments, 'heeling, vertical moments');
+  checkAllFinite(problem.heelingMoments, 'heelingMoments');
+  checkAllFinite(problem.verticalMoments, 'verticalMoments');
+}

@@ -1,0 +1,109 @@
+import { studentTBeyond } from '../numerics/student-t.ts';
+import type { LineFit } from './line.ts';
+import type { LineReadings } from './line-model.ts';
+import { type StateTest, testStateColumns } from './state-test.ts';
+
+export type ShapeName =
+  | 'one state off'
+  | 'one reading off'
+  | 'a step'
+  | 'one side short'
+  | 'a curve'
+  | 'scale of one instrument'
+  | 'moment of one weight';
+
+/** A shape looked for in the points: what the plot shows, not what caused it. */
+export interface Shape {
+  readonly shape: ShapeName;
+  readonly seen: boolean;
+  readonly words: string;
+  /** t with its sign; null when the shape could not be looked for. */
+  readonly t: number | null;
+  readonly degreesOfFreedom: number | null;
+  /** Probability of so much by chance, the number of places looked at counted in (Bonferroni). */
+  readonly probability: number | null;
+  /** States the shape points at, by their place in the input. */
+  readonly states: readonly number[];
+  readonly instrument: number | null;
+  readonly weight: number | null;
+}
+
+/** What the shapes are looked for in. */
+export interface PlottedTest {
+  readonly readings: LineReadings;
+  readonly fit: LineFit;
+  readonly stateNames: readonly string[];
+  readonly instrumentNames: readonly string[];
+  /** Moment each weight has brought, by state; empty when only totals are known. */
+  readonly weights: readonly { readonly weight: string; readonly moments: readonly number[] }[];
+}
+
+/**
+ * Each shape is named when so much would come by chance in fewer than 2 good tests of 100. Our
+ * setting: no text of the trade gives a number. Seven shapes share their points, so that some
+ * shape is seen in about one good test of twelve.
+ */
+export const SHAPE_LEVEL = 0.02;
+
+/** One place a shape could stand at, and its t. */
+export interface Candidate {
+  readonly t: number;
+  readonly degreesOfFreedom: number;
+  readonly place: number;
+}
+
+/** The largest of several, its probability times how many were looked at. */
+export function largest(
+  shape: ShapeName,
+  candidates: readonly Candidate[],
+  words: (found: Candidate) => string,
+  marks: (found: Candidate) => Partial<Pick<Shape, 'states' | 'instrument' | 'weight'>>,
+): Shape {
+  const found = candidates.reduce<Candidate | null>(
+    (most, one) => (most === null || Math.abs(one.t) > Math.abs(most.t) ? one : most),
+    null,
+  );
+  const nothing = { states: [], instrument: null, weight: null };
+  if (found === null) {
+    const words = 'could not be looked for: too few readings, or none that tell it apart';
+    return {
+      shape,
+      seen: false,
+      words,
+      t: null,
+      degreesOfFreedom: null,
+      probability: null,
+      ...nothing,
+    };
+  }
+  const alone = studentTBeyond(found.t, found.degreesOfFreedom);
+  const probability = Math.min(1, alone * candidates.length);
+  const seen = probability < SHAPE_LEVEL;
+  return {
+    shape,
+    seen,
+    words: seen ? words(found) : 'looked for, not seen',
+    t: found.t,
+    degreesOfFreedom: found.degreesOfFreedom,
+    probability,
+    ...nothing,
+    ...(seen ? marks(found) : {}),
+  };
+}
+
+export function candidateOf(tested: StateTest | null, place: number): Candidate[] {
+  if (tested === null) return [];
+  const t = Math.sign(tested.coefficients[0]!) * Math.sqrt(tested.test.f);
+  return [{ t, degreesOfFreedom: tested.test.lowerDof, place }];
+}
+
+export function columnCandidates(
+  plotted: PlottedTest,
+  columns: readonly (readonly number[])[],
+): Candidate[] {
+  return columns.flatMap((column, place) =>
+    candidateOf(testStateColumns(plotted.readings, plotted.fit, [column]), place),
+  );
+}
+
+export const sideOf = (t: number) => (t > 0 ? 'to starboard' : 'to port');

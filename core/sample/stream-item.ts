@@ -45,12 +45,18 @@ export const streamOpened = z.strictObject({
   channels: z.array(channel).min(1).max(MOST_CHANNELS),
   /** Station monotonic time of opening. */
   openedStationS: z.number(),
+  /**
+   * The run of the station's program whose clock every station time of this stream is in: a stream
+   * kept in the spool may be sent by a later run. Missing: the run that sends it.
+   */
+  run: name.optional(),
 });
 
 /**
  * At most one second of one board. Sample k has sequence `firstSequence + sequenceSteps...` and
  * board time `firstBoardUs + sum(stepUs[0..k])`; both counters are unwrapped already.
- * `stepUs[0]` is 0. A count that could not be read is null and has a fault.
+ * `stepUs[0]` is 0. A count that could not be read is null and has a fault; one that was not due
+ * in this scan is null without. A count beside a fault stands as it was read.
  */
 export const sampleBlock = z
   .strictObject({

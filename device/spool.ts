@@ -1,0 +1,243 @@
+import { mkdir, open, readFile, rm } from 'node:fs/promises';
+import { Fault } from '#core/fault/fault.ts';
+import { type Damage, findStreams, type Segment, segmentPath, syncFolder } from './spool-files.ts';
+import { readSpoolLines, spoolLine } from './spool-line.ts';
+import type { ItemSink, StoredItem } from './stream-writer.ts';
+
+const MOST_SEGMENT_BYTES = 256 * 1024;
+/** Kept back for openings, faults and closings when samples find no more room. */
+const URGENT_BYTES = 256 * 1024;
+/** Items waiting for the disk, in memory. */
+const MOST_WAITING_BYTES = 8 * 1024 * 1024;
+
+interface Stream {
+  readonly stream: string;
+  readonly segments: Segment[];
+  /** Everything up to here is on disk; -1: nothing yet. */
+  storedNumber: number;
+  acknowledgedNumber: number;
+  closed: boolean;
+  /** Items of the last segment, so that what was just stored is sent without reading the disk. */
+  recent: StoredItem[];
+}
+
+export interface SpooledStream {
+  readonly stream: string;
+  readonly firstNumber: number;
+  readonly storedNumber: number;
+  readonly closed: boolean;
+}
+
+export interface SpoolSettings {
+  readonly folder: string;
+  readonly station: string;
+  readonly mostBytes: number;
+}
+
+/**
+ * Items not yet acknowledged, on the station's disk. What is handed in is written in groups, one
+ * fdatasync for each stream, and only then offered for sending. The oldest are kept: when the
+ * limit is reached, or the disk is full, new ones are not taken.
+ */
+export class Spool implements ItemSink {
+  /** What had to be cut off or set aside at opening. */
+  readonly damage: readonly Damage[];
+  readonly #settings: SpoolSettings;
+  readonly #streams = new Map<string, Stream>();
+  #waiting: { item: StoredItem; line: Buffer }[] = [];
+  #waitingBytes = 0;
+  #heldBytes = 0;
+  #flushing: Promise<void> | null = null;
+  #failing: Fault | null = null;
+
+  private constructor(settings: SpoolSettings, damage: readonly Damage[]) {
+    this.#settings = settings;
+    this.damage = damage;
+  }
+
+  static async open(settings: SpoolSettings): Promise<Spool> {
+    await mkdir(settings.folder, { recursive: true, mode: 0o700 });
+    const { streams, damage } = await findStreams(settings.folder, settings.station);
+    const spool = new Spool(settings, damage);
+    for (const { stream, segments } of streams) {
+      spool.#streams.set(stream, {
+        stream,
+        segments,
+        storedNumber: segments.at(-1)!.lastNumber,
+        acknowledgedNumber: segments[0]!.firstNumber - 1,
+        // The program that wrote it is gone: nothing will be added.
+        closed: true,
+        recent: [],
+      });
+      for (const { bytes } of segments) spool.#heldBytes += bytes;
+    }
+    return spool;
+  }
+
+  get heldBytes(): number {
+    return this.#heldBytes + this.#waitingBytes;
+  }
+
+  /** Why nothing can be written now, or null. */
+  get failing(): Fault | null {
+    return this.#failing;
+  }
+
+  take(item: StoredItem, urgent: boolean): boolean {
+    const line = spoolLine(item.bytes);
+    const limit = this.#settings.mostBytes - (urgent ? 0 : URGENT_BYTES);
+    if (this.heldBytes + line.length > limit) return false;
+    if (!urgent && this.#failing !== null) return false;
+    if (this.#waitingBytes + line.length > MOST_WAITING_BYTES) return false;
+    this.#waiting.push({ item, line });
+    this.#waitingBytes += line.length;
+    return true;
+  }
+
+  /** Writes what waits and syncs it. Never rejects: a disk that refuses is tried again next time. */
+  flush(): Promise<void> {
+    this.#flushing ??= this.#flushNow().finally(() => {
+      this.#flushing = null;
+    });
+    return this.#flushing;
+  }
+
+  streams(): SpooledStream[] {
+    return [...this.#streams.values()]
+      .filter(({ segments }) => segments.length > 0)
+      .map(({ stream, segments, storedNumber, closed }) => ({
+        stream,
+        firstNumber: segments[0]!.firstNumber,
+        storedNumber,
+        closed,
+      }));
+  }
+
+  /** Stored items from a number on, as many as lie together; empty when there are none. */
+  async read(stream: string, fromNumber: number): Promise<readonly StoredItem[]> {
+    const held = this.#streams.get(stream);
+    if (held === undefined || fromNumber > held.storedNumber) return [];
+    const recentFirst = held.recent[0]?.number;
+    if (recentFirst !== undefined && fromNumber >= recentFirst) {
+      return held.recent.slice(fromNumber - recentFirst);
+    }
+    const segment = held.segments.find(({ lastNumber }) => lastNumber >= fromNumber);
+    if (segment === undefined || segment.firstNumber > fromNumber) return [];
+    const { firstNumber, lastNumber, path } = segment;
+    const { items } = readSpoolLines(await readFile(path), { stream, firstNumber });
+    if (items.length < lastNumber - firstNumber + 1) {
+      throw new Fault('spool-damaged', path, `${items.length} sound items`);
+    }
+    // The file may have grown since: only what is surely on disk is handed out.
+    return items.slice(fromNumber - firstNumber, lastNumber - firstNumber + 1);
+  }
+
+  /** Forgets everything of a stream up to a number, once that is on the receiver's disk. */
+  async acknowledge(stream: string, number: number): Promise<void> {
+    const held = this.#streams.get(stream);
+    if (held === undefined || number <= held.acknowledgedNumber) return;
+    held.acknowledgedNumber = Math.min(number, held.storedNumber);
+    const done = held.closed && held.acknowledgedNumber >= held.storedNumber;
+    while (held.segments.length > (done ? 0 : 1)) {
+      const oldest = held.segments[0]!;
+      if (oldest.lastNumber > held.acknowledgedNumber) break;
+      held.segments.shift();
+      this.#heldBytes -= oldest.bytes;
+      await rm(oldest.path, { force: true });
+    }
+    if (held.segments.length === 0) this.#streams.delete(stream);
+  }
+
+  async #flushNow(): Promise<void> {
+    const group = this.#waiting;
+    if (group.length === 0) return;
+    this.#waiting = [];
+    const byStream = groupByStream(group);
+    let failure: Fault | null = null;
+    const left: { item: StoredItem; line: Buffer }[] = [];
+    await Promise.all(
+      [...byStream].map(async ([stream, lines]) => {
+        try {
+          await this.#append(stream, lines);
+        } catch (error) {
+          failure = new Fault('spool-disk', stream, String((error as Error).message));
+          left.push(...lines);
+        }
+      }),
+    );
+    this.#failing = failure;
+    this.#waiting = [...left, ...this.#waiting];
+    this.#waitingBytes = this.#waiting.reduce((sum, { line }) => sum + line.length, 0);
+  }
+
+  async #append(
+    stream: string,
+    lines: readonly { item: StoredItem; line: Buffer }[],
+  ): Promise<void> {
+    const first = lines[0]!.item;
+    const held = this.#streams.get(stream) ?? {
+      stream,
+      segments: [],
+      storedNumber: first.number - 1,
+      acknowledgedNumber: first.number - 1,
+      closed: false,
+      recent: [],
+    };
+    const last = held.segments.at(-1);
+    const fresh = last === undefined || last.bytes >= MOST_SEGMENT_BYTES;
+    const segment: Segment = fresh
+      ? {
+          path: segmentPath(this.#settings.folder, stream, first.number),
+          firstNumber: first.number,
+          lastNumber: first.number - 1,
+          bytes: 0,
+        }
+      : last;
+    await writeSynced(segment, Buffer.concat(lines.map(({ line }) => line)));
+    if (fresh) await syncFolder(this.#settings.folder);
+
+    const size = lines.reduce((sum, { line }) => sum + line.length, 0);
+    segment.bytes += size;
+    this.#heldBytes += size;
+    segment.lastNumber = lines.at(-1)!.item.number;
+    held.storedNumber = segment.lastNumber;
+    if (fresh) held.segments.push(segment);
+    const items = lines.map(({ item }) => item);
+    held.recent = fresh ? items : [...held.recent, ...items];
+    held.closed = items.at(-1)!.closes;
+    this.#streams.set(stream, held);
+  }
+}
+
+/** Appends at the known length, so that what an earlier failure left behind is overwritten. */
+async function writeSynced(segment: Segment, bytes: Buffer): Promise<void> {
+  const handle = await open(segment.path, segment.bytes === 0 ? 'w' : 'r+', 0o600);
+  try {
+    await handle.truncate(segment.bytes);
+    let written = 0;
+    while (written < bytes.length) {
+      const { bytesWritten } = await handle.write(
+        bytes,
+        written,
+        bytes.length - written,
+        segment.bytes + written,
+      );
+      written += bytesWritten;
+    }
+    await handle.datasync();
+  } finally {
+    await handle.close();
+  }
+}
+
+function groupByStream(
+  lines: readonly { item: StoredItem; line: Buffer }[],
+): Map<string, { item: StoredItem; line: Buffer }[]> {
+  const groups = new Map<string, { item: StoredItem; line: Buffer }[]>();
+  for (const line of lines) {
+    const group = groups.get(line.item.stream);
+    if (group === undefined) groups.set(line.item.stream, [line]);
+    else group.push(line);
+  }
+  return groups;
+}

@@ -1,0 +1,87 @@
+import { describe, expect, it } from 'vitest';
+import { ClockMap } from '#device/clock-map.ts';
+
+/** Small seeded generator (mulberry32), so that a failing case can be had again. */
+function randomFrom(seed: number): () => number {
+  let state = seed;
+  return () => {
+    state = (state + 0x6d2b79f5) | 0;
+    let t = Math.imul(state ^ (state >>> 15), 1 | state);
+    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
+    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
+  };
+}
+
+/**
+ * A board whose rate is off by `ppm` and wanders by `wanderPpm` over ten minutes, its scans
+ * delayed by an exponential delay and now and then by a burst, as a busy machine does.
+ */
+function follow(options: {
+  ppm: number;
+  wanderPpm: number;
+  delayS: number;
+  seed: number;
+  hours: number;
+}) {
+  const random = randomFrom(options.seed);
+  const map = new ClockMap();
+  const errors: { errorS: number; uncertaintyS: number; atS: number }[] = [];
+  let boardS = 4000;
+  let mapping = map.mapping();
+  const periodS = 0.02;
+  for (let trueS = 0; trueS < options.hours * 3600; trueS += periodS) {
+    const wander = options.wanderPpm * Math.sin((2 * Math.PI * trueS) / 600);
+    boardS += periodS * (1 + (options.ppm + wander) * 1e-6);
+    const delayS = -options.delayS * Math.log(1 - random()) + (random() < 0.01 ? 0.03 : 0);
+    map.add(boardS * 1e6, trueS + periodS + delayS);
+    if (mapping !== null && Math.abs((trueS % 1) - 0.5) < periodS / 2) {
+      const mapped = mapping.stationS + (boardS * 1e6 - mapping.boardUs) * 1e-6 * mapping.rate;
+      errors.push({
+        errorS: mapped - (trueS + periodS),
+        uncertaintyS: mapping.uncertaintyS,
+        atS: trueS,
+      });
+    }
+    if (trueS % 10 < periodS && trueS > 0.5) mapping = map.mapping();
+  }
+  return errors;
+}
+
+describe('board time to station time', () => {
+  it.each([
+    { ppm: 5000, wanderPpm: 200 },
+    { ppm: -5000, wanderPpm: 200 },
+    { ppm: 40, wanderPpm: 0 },
+  ])(
+    'keeps its own uncertainty at $ppm ppm with $wanderPpm ppm of wander',
+    ({ ppm, wanderPpm }) => {
+      const errors = follow({ ppm, wanderPpm, delayS: 0.002, seed: 11, hours: 0.5 });
+      const settled = errors.filter(({ atS }) => atS > 60);
+      const outside = settled.filter(
+        ({ errorS, uncertaintyS }) => Math.abs(errorS) > 2 * uncertaintyS + 0.001,
+      );
+      expect(settled.length).toBeGreaterThan(1000);
+      expect(outside.length / settled.length).toBeLessThan(0.05);
+      expect(Math.max(...settled.map(({ errorS }) => Math.abs(errorS)))).toBeLessThan(0.01);
+      // Before a rate is known the map is worse, and says so.
+      const early = errors.filter(({ atS }) => atS <= 20);
+      expect(early.every(({ errorS, uncertaintyS }) => Math.abs(errorS) < 2.5 * uncertaintyS)).toBe(
+        true,
+      );
+    },
+  );
+
+  it('says nothing from a handful of scans', () => {
+    const map = new ClockMap();
+    for (let k = 0; k < 19; k += 1) map.add(k * 20_000, k * 0.02);
+    expect(map.mapping()).toBeNull();
+  });
+
+  it('does not believe a rate no resonator has', () => {
+    const map = new ClockMap();
+    for (let k = 0; k < 1500; k += 1) map.add(k * 20_000, k * 0.02 * 1.02);
+    const mapping = map.mapping();
+    expect(mapping?.rate).toBe(1);
+    expect(mapping?.uncertaintyS).toBeGreaterThan(0.03);
+  });
+});

@@ -1,4 +1,4 @@
-import { open, readdir, readFile, rename, rm, stat, truncate } from 'node:fs/promises';
+import { readdir, readFile, rename, rm, stat, truncate } from 'node:fs/promises';
 import path from 'node:path';
 import { readSpoolLines } from './spool-line.ts';
 
@@ -29,6 +29,21 @@ export interface Damage {
 export function segmentPath(folder: string, stream: string, firstNumber: number): string {
   const [, board, counter] = stream.split('/');
   return path.join(folder, `${board}_${counter}_${firstNumber}.spool`);
+}
+
+/** Beside a stream's files: the name of the record it goes into. */
+export function claimPath(folder: string, stream: string): string {
+  const [, board, counter] = stream.split('/');
+  return path.join(folder, `${board}_${counter}.claim`);
+}
+
+export async function readClaim(file: string): Promise<string | null> {
+  try {
+    return await readFile(file, 'utf8');
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code === 'ENOENT') return null;
+    throw error;
+  }
 }
 
 /**
@@ -97,17 +112,6 @@ async function cut(file: string, length: number): Promise<void> {
     return;
   }
   await truncate(file, length);
-}
-
-/** Makes the names in a folder as lasting as the files; Windows has no such call and needs none. */
-export async function syncFolder(folder: string): Promise<void> {
-  if (process.platform === 'win32') return;
-  const handle = await open(folder, 'r');
-  try {
-    await handle.sync();
-  } finally {
-    await handle.close();
-  }
 }
 
 export function counterOf(stream: string): number {

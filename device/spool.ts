@@ -1,6 +1,14 @@
 import { mkdir, open, readFile, rm } from 'node:fs/promises';
 import { Fault } from '#core/fault/fault.ts';
-import { type Damage, findStreams, type Segment, segmentPath, syncFolder } from './spool-files.ts';
+import { syncFolder, writeWhole } from './data-folder.ts';
+import {
+  claimPath,
+  type Damage,
+  findStreams,
+  readClaim,
+  type Segment,
+  segmentPath,
+} from './spool-files.ts';
 import { readSpoolLines, spoolLine } from './spool-line.ts';
 import type { ItemSink, StoredItem } from './stream-writer.ts';
 
@@ -17,6 +25,8 @@ interface Stream {
   storedNumber: number;
   acknowledgedNumber: number;
   closed: boolean;
+  /** The record it goes into, once known. */
+  claimedBy: string | null;
   /** Items of the last segment, so that what was just stored is sent without reading the disk. */
   recent: StoredItem[];
 }
@@ -67,6 +77,7 @@ export class Spool implements ItemSink {
         acknowledgedNumber: segments[0]!.firstNumber - 1,
         // The program that wrote it is gone: nothing will be added.
         closed: true,
+        claimedBy: null,
         recent: [],
       });
       for (const { bytes } of segments) spool.#heldBytes += bytes;
@@ -145,7 +156,26 @@ export class Spool implements ItemSink {
       this.#heldBytes -= oldest.bytes;
       await rm(oldest.path, { force: true });
     }
-    if (held.segments.length === 0) this.#streams.delete(stream);
+    if (held.segments.length === 0) {
+      this.#streams.delete(stream);
+      await rm(claimPath(this.#settings.folder, stream), { force: true });
+    }
+  }
+
+  /**
+   * Marks a stream as going into a record, once and lastingly, before its first item is sent.
+   * Resolves with the record that has it: another one's where that was first.
+   */
+  async claim(stream: string, record: string): Promise<string> {
+    const held = this.#streams.get(stream);
+    if (held === undefined) return record;
+    const file = claimPath(this.#settings.folder, stream);
+    held.claimedBy ??= await readClaim(file);
+    if (held.claimedBy === null) {
+      held.claimedBy = record;
+      await writeWhole(file, record);
+    }
+    return held.claimedBy;
   }
 
   async #flushNow(): Promise<void> {
@@ -181,6 +211,7 @@ export class Spool implements ItemSink {
       storedNumber: first.number - 1,
       acknowledgedNumber: first.number - 1,
       closed: false,
+      claimedBy: null,
       recent: [],
     };
     const last = held.segments.at(-1);

@@ -1,5 +1,6 @@
 import {
   appendFile,
+  mkdir,
   mkdtemp,
   readdir,
   readFile,

@@ -90,10 +90,13 @@ export class EmulatedBoard {
     return this.#zeroS + this.#avr.cycles / this.#cyclesPerWorldS;
   }
 
-  /** Lives on until this world second. Going back does nothing. */
+  /** Lives on until this world second, in steps of at most half a second. Going back does nothing. */
   runTo(timeS: number): void {
     if (!(timeS > this.#reachedS)) return;
-    if (this.#powered) this.#avr.run((timeS - this.#zeroS) * this.#cyclesPerWorldS);
+    if (this.#powered) {
+      this.#avr.run((timeS - this.#zeroS) * this.#cyclesPerWorldS);
+      this.bus.settle();
+    }
     this.#reachedS = timeS;
   }
 
@@ -125,6 +128,7 @@ export class EmulatedBoard {
     if (this.#powered) return;
     this.#powered = true;
     this.#zeroS = this.#reachedS - this.#avr.cycles / this.#cyclesPerWorldS;
+    this.bus.powerUp();
     this.#avr.reset(RESET_CAUSE.power);
   }
 

@@ -11,6 +11,10 @@ export interface I2cChip {
   read(timeS: number): number;
   /** Stop, or a repeated start. */
   end(timeS: number): void;
+  /** Supply comes (back): all registers as after power-up. */
+  powerUp(timeS: number): void;
+  /** Finishes what has been going on inside until this time; called at least every half second. */
+  settle(timeS: number): void;
 }
 
 /** Nobody drives an idle line: it reads high. */
@@ -109,9 +113,17 @@ export class I2cBus implements TwiBus {
     this.#endActive();
   }
 
-  /** Power goes, or the master is reset: no chip is in the middle of anything. */
+  /** The master is reset: no chip is in the middle of anything. */
   abandon(): void {
     this.#active = undefined;
+  }
+
+  powerUp(): void {
+    for (const chip of this.#chips.values()) chip.powerUp(this.#timeS());
+  }
+
+  settle(): void {
+    for (const chip of this.#chips.values()) chip.settle(this.#timeS());
   }
 
   #endActive(): void {

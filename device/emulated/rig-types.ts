@@ -1,6 +1,6 @@
 import type { EventEmitter } from 'node:events';
 import type { Clock } from '#core/time/clock.ts';
-import type { WorldCommand } from './simulated-world.ts';
+import type { SimulatedWorld, WorldCommand } from './simulated-world.ts';
 
 /**
  * The rig: two emulated boards in one simulated world, fore an inclinometer, aft an
@@ -107,6 +107,8 @@ export interface Rig {
   unplug(name: BoardName): void;
   replug(name: BoardName): void;
   status(): RigStatus;
+  /** What the simulated vessel is doing now, and the truth about her. */
+  vessel(): ReturnType<SimulatedWorld['status']>;
   /** Open transports close. */
   stop(): Promise<void>;
 }

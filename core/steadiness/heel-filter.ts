@@ -13,6 +13,9 @@ export class HeelFilter {
   /** Minus the logarithm of the likelihood of all blocks so far, but for a constant. */
   minusLogLikelihood = 0;
   blocks = 0;
+  /** Of the last block: what it was off its prediction, and the variance expected of that. */
+  deviationDeg = 0;
+  deviationVariance = 1;
   private readonly step: RollStep;
   private readonly model: RollModel;
   private readonly noiseVariance: number;
@@ -32,6 +35,7 @@ export class HeelFilter {
   private psm = 0;
   private pmm = WIDE_DEG ** 2;
 
+  /** `nearDeg`: some heel seen, so that numbers stay small; the result does not depend on it. */
   constructor(model: RollModel, nearDeg: number) {
     this.model = model;
     this.step = rollStep(model, BLOCK_S);
@@ -95,8 +99,8 @@ export class HeelFilter {
     this.psm *= slowKept;
   }
 
-  /** One block mean. Returns its deviation from the prediction in standard deviations. */
-  push(heelDeg: number): number {
+  /** One block mean. */
+  push(heelDeg: number): void {
     this.skip();
     const ka = this.paa + this.pas + this.pam;
     const kb = this.pab + this.pbs + this.pbm;
@@ -122,6 +126,7 @@ export class HeelFilter {
     this.pmm -= km * km * f;
     this.minusLogLikelihood += 0.5 * (Math.log(variance) + deviation * gain);
     this.blocks += 1;
-    return deviation / Math.sqrt(variance);
+    this.deviationDeg = deviation;
+    this.deviationVariance = variance;
   }
 }

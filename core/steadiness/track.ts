@@ -1,0 +1,254 @@
+import { studentTQuantile } from '../numerics/student-t.ts';
+import type { HeelEstimate } from './estimate.ts';
+import { fitRoll, heelOfBlocks, type RollFit } from './fit-roll.ts';
+import { blocksWithRinging, type HeelBlocks } from './heel-blocks.ts';
+import type { HeelFilter } from './heel-filter.ts';
+import { Judge, type Suspicion } from './judge.ts';
+import { BLOCK_S, type RollModel } from './roll-model.ts';
+import { FIRST_PRIOR, modelOf, priorAfter, type RollPrior } from './roll-prior.ts';
+import type { WatchedInstrument } from './watch-types.ts';
+
+const SAMPLES_IN_BLOCK = 4;
+const SAMPLE_S = 0.1;
+/** Nothing is said of the heel before this many roll periods are counted. */
+export const FEWEST_PERIODS = 3;
+/** The model is learned anew each time this much more has been counted. */
+const LEARN_AGAIN = 1.15;
+/** Older blocks of a very long state are let go. */
+const MOST_BLOCKS = 2000;
+const BLOCKS_LET_GO = 500;
+/** The smoothing reaches half a second back over the landing; one block more is left out. */
+const AFTER_LANDING_S = 0.8;
+const RESTART_AFTER = 3;
+/** An instrument that settles within this feels what the vessel does, when she does it. */
+const PROMPT_S = 10;
+
+/**
+ * One instrument through the day: its samples of the present state as blocks, which of them
+ * count, the model they speak for and the heel by it, and the judge of what comes next.
+ */
+export class Track {
+  readonly watched: WatchedInstrument;
+  /** Receiver time of the last sample that had a value; null before the first. */
+  lastS: number | null = null;
+  judge: Judge | null = null;
+  private prior: RollPrior = FIRST_PRIOR;
+  private taught = false;
+  private firstBlock = 0;
+  private countFromS = Number.POSITIVE_INFINITY;
+  private heelDeg: number[] = [];
+  private used: boolean[] = [];
+  private usedBlocks = 0;
+  private barred = 0;
+  private missingRun = RESTART_AFTER;
+  private partial: { block: number; sum: number; count: number } | null = null;
+  private fit: RollFit | null = null;
+  private fitBlocks = 0;
+  private filter: HeelFilter | null = null;
+
+  constructor(watched: WatchedInstrument) {
+    this.watched = watched;
+  }
+
+  get isPrompt(): boolean {
+    return this.watched.settlingS <= PROMPT_S;
+  }
+
+  get countedS(): number {
+    return this.usedBlocks * BLOCK_S;
+  }
+
+  /** Seconds until the instrument itself has settled after the state began. */
+  settlesInS(nowS: number): number {
+    return Math.max(0, this.countFromS - nowS);
+  }
+
+  /** The model as this state tells it, else as the day has taught it, else unknown. */
+  get model(): RollModel | null {
+    if (this.fit !== null) return this.fit.model;
+    return this.taught ? modelOf(this.prior.mean, this.prior.slowTimeS) : null;
+  }
+
+  /** The period to count by before anything is known. */
+  get periodS(): number {
+    return this.fit?.model.periodS ?? Math.exp(this.prior.mean[0]!);
+  }
+
+  beginState(atS: number): void {
+    this.countFromS = atS + Math.max(this.watched.settlingS, AFTER_LANDING_S);
+    this.firstBlock = Math.floor(Math.round(atS / SAMPLE_S) / SAMPLES_IN_BLOCK);
+    this.heelDeg = [];
+    this.used = [];
+    this.usedBlocks = 0;
+    this.partial = null;
+    this.barred = 0;
+    this.forgetFit();
+  }
+
+  private forgetFit(): void {
+    this.fit = null;
+    this.fitBlocks = 0;
+    this.filter = null;
+    this.missingRun = RESTART_AFTER;
+    const model = this.model;
+    this.judge = model === null ? null : new Judge(model);
+  }
+
+  /** From here on nothing counts, until `unbar`; blocks back to `fromS` neither. */
+  bar(fromS: number): void {
+    this.barred += 1;
+    const first = Math.max(0, Math.floor(fromS / BLOCK_S) - this.firstBlock);
+    let changed = false;
+    for (let k = first; k < this.used.length; k++) {
+      if (!this.used[k]) continue;
+      this.used[k] = false;
+      this.usedBlocks -= 1;
+      changed = true;
+    }
+    if (changed) this.learnNow();
+  }
+
+  unbar(): void {
+    this.barred = Math.max(0, this.barred - 1);
+    if (this.barred === 0) this.judge?.letRing(this.recentRangeDeg());
+  }
+
+  /** Everything counted so far counts no longer, nor is the next judged by it: she lies otherwise now. */
+  startOver(fromS: number): void {
+    this.used.fill(false);
+    this.usedBlocks = 0;
+    this.countFromS = Math.max(this.countFromS, fromS);
+    this.forgetFit();
+    this.judge = null;
+  }
+
+  /**
+   * One sample; returns the suspicion when it completes a block that was judged.
+   * Times that go back are left out: the block they belong to is already closed.
+   */
+  push(atS: number, heelDeg: number | null): Suspicion | null {
+    const sample = Math.round(atS / SAMPLE_S);
+    const block = Math.floor(sample / SAMPLES_IN_BLOCK);
+    if (heelDeg !== null) this.lastS = atS;
+    if (block < this.firstBlock + this.heelDeg.length) return null;
+    if (this.partial !== null && this.partial.block !== block) this.closePartial();
+    while (this.firstBlock + this.heelDeg.length < block) this.addBlock(Number.NaN);
+    this.partial ??= { block, sum: 0, count: 0 };
+    this.partial.sum += heelDeg ?? Number.NaN;
+    this.partial.count += 1;
+    if (this.partial.count < SAMPLES_IN_BLOCK) return null;
+    return this.closePartial();
+  }
+
+  private closePartial(): Suspicion | null {
+    const { sum, count } = this.partial!;
+    this.partial = null;
+    return this.addBlock(count === SAMPLES_IN_BLOCK ? sum / count : Number.NaN);
+  }
+
+  private addBlock(heelDeg: number): Suspicion | null {
+    const startS = (this.firstBlock + this.heelDeg.length) * BLOCK_S;
+    const counts = this.barred === 0 && startS >= this.countFromS && !Number.isNaN(heelDeg);
+    this.heelDeg.push(heelDeg);
+    this.used.push(counts);
+    if (this.heelDeg.length > MOST_BLOCKS) this.letGo();
+    const suspicion = startS >= this.countFromS ? (this.judge?.push(heelDeg) ?? null) : null;
+    if (counts) this.count(heelDeg);
+    else {
+      this.missingRun += 1;
+      this.filter?.skip();
+    }
+    return suspicion;
+  }
+
+  private count(heelDeg: number): void {
+    this.usedBlocks += 1;
+    if (this.filter !== null) {
+      if (this.missingRun >= RESTART_AFTER) this.filter.letRing(2 * this.recentRangeDeg());
+      this.filter.push(heelDeg);
+    }
+    this.missingRun = 0;
+    const enough = this.countedS >= FEWEST_PERIODS * this.periodS;
+    if (enough && this.usedBlocks >= LEARN_AGAIN * this.fitBlocks) this.learnNow();
+  }
+
+  private recentRangeDeg(): number {
+    const recent = this.heelDeg.slice(-12).filter((value) => !Number.isNaN(value));
+    return recent.length === 0 ? 0 : (Math.max(...recent) - Math.min(...recent)) / 2;
+  }
+
+  /** The blocks that count, with where a ringing may begin. */
+  usedOnly(): HeelBlocks {
+    return blocksWithRinging(
+      Float64Array.from(this.heelDeg, (value, k) => (this.used[k] ? value : Number.NaN)),
+      RESTART_AFTER,
+    );
+  }
+
+  /** Fits the model to what counts now, if that is enough for anything. */
+  learnNow(): void {
+    if (this.countedS < FEWEST_PERIODS * this.periodS) {
+      this.fit = null;
+      this.filter = null;
+      this.fitBlocks = 0;
+      return;
+    }
+    const blocks = this.usedOnly();
+    this.fit = fitRoll(blocks, this.prior, this.fit ?? undefined);
+    this.fitBlocks = this.usedBlocks;
+    this.filter = heelOfBlocks(blocks, this.fit.model);
+    if (this.barred === 0) {
+      this.judge = new Judge(this.fit.model);
+      this.judge.learn(blocks);
+    }
+  }
+
+  private letGo(): void {
+    for (let k = 0; k < BLOCKS_LET_GO; k++) if (this.used[k]) this.usedBlocks -= 1;
+    this.heelDeg.splice(0, BLOCKS_LET_GO);
+    this.used.splice(0, BLOCKS_LET_GO);
+    this.firstBlock += BLOCKS_LET_GO;
+    this.learnNow();
+  }
+
+  /** The heel now, or null under three roll periods. */
+  estimate(): HeelEstimate | null {
+    if (this.fit === null || this.filter === null) return null;
+    if (this.countedS < FEWEST_PERIODS * this.periodS) return null;
+    const widened = this.fit.widenedVariance / this.fit.variance;
+    const standardErrorDeg = Math.sqrt(this.filter.variance * widened);
+    const degreesOfFreedom = this.fit.degreesOfFreedom;
+    return {
+      heelDeg: this.filter.heelDeg,
+      standardErrorDeg,
+      degreesOfFreedom,
+      halfWidth95Deg: studentTQuantile(0.975, degreesOfFreedom) * standardErrorDeg,
+    };
+  }
+
+  /** An accepted reading teaches the day. */
+  teach(): void {
+    if (this.fit === null) return;
+    this.prior = priorAfter(this.prior, this.fit.logs, this.fit.spread);
+    this.taught = true;
+  }
+
+  /** First and last time of what counts, receiver seconds; null when nothing does. */
+  window(): { fromS: number; toS: number } | null {
+    const first = this.used.indexOf(true);
+    if (first < 0) return null;
+    const last = this.used.lastIndexOf(true);
+    return {
+      fromS: (this.firstBlock + first) * BLOCK_S,
+      toS: (this.firstBlock + last + 1) * BLOCK_S,
+    };
+  }
+
+  /** The last complete block: its number in time, and its mean (NaN when missing). */
+  lastBlock(): { block: number; heelDeg: number } {
+    return {
+      block: this.firstBlock + this.heelDeg.length - 1,
+      heelDeg: this.heelDeg.at(-1) ?? Number.NaN,
+    };
+  }
+}

@@ -71,6 +71,7 @@ export class RecordFile {
   #lastWall: string;
   #commit: Promise<void> | null = null;
   #fault: Fault | null = null;
+  #savers: { readonly lines: number; readonly resolve: () => void }[] = [];
   #timer: NodeJS.Timeout;
 
   private constructor(opened: Opened, settings: RecordFileSettings) {
@@ -163,6 +164,13 @@ export class RecordFile {
     await this.#commit;
   }
 
+  /** Resolves when every line appended by now is on disk, however long the disk refuses. */
+  async whenSaved(): Promise<void> {
+    const lines = this.#chain.next;
+    if (this.#committed.lines >= lines) return;
+    await new Promise<void>((resolve) => this.#savers.push({ lines, resolve }));
+  }
+
   async close(): Promise<void> {
     clearInterval(this.#timer);
     await this.commit();
@@ -177,16 +185,20 @@ export class RecordFile {
     try {
       await this.#disk.write(bytes, this.#committed.bytes);
       await this.#disk.sync();
-      this.#pending = this.#pending.slice(group.length);
-      this.#pendingBytes -= bytes.length;
-      this.#committed = { ...to, bytes: this.#committed.bytes + bytes.length };
-      this.#setFault(null);
-      this.onCommitted(to.lines);
     } catch (error) {
-      this.#setFault(new Fault('record-disk', this.path, messageOf(error)));
-    } finally {
       this.#commit = null;
+      this.#setFault(new Fault('record-disk', this.path, messageOf(error)));
+      return;
     }
+    this.#pending = this.#pending.slice(group.length);
+    this.#pendingBytes -= bytes.length;
+    this.#committed = { ...to, bytes: this.#committed.bytes + bytes.length };
+    this.#commit = null;
+    this.#setFault(null);
+    this.onCommitted(to.lines);
+    const due = this.#savers.filter((saver) => saver.lines <= to.lines);
+    this.#savers = this.#savers.filter((saver) => saver.lines > to.lines);
+    for (const saver of due) saver.resolve();
   }
 
   #setFault(fault: Fault | null): void {

@@ -15,36 +15,50 @@ export interface BlockTimes {
  */
 export class TimeMap {
   readonly #boards = new Map<string, LinearMap>();
-  readonly #stations = new Map<string, { run: string; map: LinearMap }>();
+  /** By station and run: another start of the program is another clock. */
+  readonly #runs = new Map<string, LinearMap>();
+  /** The run each stream's station times are in. */
+  readonly #runOf = new Map<string, string>();
+  readonly #newest = new Map<string, { readonly run: string; readonly map: LinearMap }>();
 
   follow({ line }: LineRead): void {
     if (line.kind === 'station-clock') {
       const { station, run, stationS, receiverS, rate, uncertaintyS } = line.body;
-      this.#stations.set(station, {
-        run,
-        map: { fromS: stationS, toS: receiverS, rate, uncertaintyS },
-      });
+      const map = { fromS: stationS, toS: receiverS, rate, uncertaintyS };
+      this.#runs.set(`${station} ${run}`, map);
+      this.#newest.set(station, { run, map });
     } else if (line.kind === 'board-clock') {
       const { stream, boardUs, stationS, rate, uncertaintyS } = line.body;
       this.#boards.set(stream, { fromS: boardUs * 1e-6, toS: stationS, rate, uncertaintyS });
-    } else if (line.kind === 'stream-closed') this.#boards.delete(line.body.stream);
+    } else if (line.kind === 'stream-opened') {
+      const { stream, station, run } = line.body;
+      // Without its run a stream is of the run that sends it, which is the one paired last.
+      const of = run ?? this.#newest.get(station)?.run;
+      if (of !== undefined) this.#runOf.set(stream, `${station} ${of}`);
+    } else if (line.kind === 'stream-closed') {
+      this.#boards.delete(line.body.stream);
+      this.#runOf.delete(line.body.stream);
+    }
   }
 
   /** Station to receiver time in use, of this start of the station's program; null before its first exchange. */
   stationMap(station: string, run: string): LinearMap | null {
-    const known = this.#stations.get(station);
-    return known !== undefined && known.run === run ? known.map : null;
+    return this.#runs.get(`${station} ${run}`) ?? null;
   }
 
-  /**
-   * Receiver times of a block's samples; null while its station or board is not paired yet.
-   * Blocks of a stream are told apart from another run's by their station's newest pairing.
-   */
+  /** Standard uncertainty of the pairing in use; null: none yet. */
+  uncertaintyOf(station: string): number | null {
+    return this.#newest.get(station)?.map.uncertaintyS ?? null;
+  }
+
+  /** Receiver times of a block's samples; null while its board, or its station's run, is not paired. */
   timesOf(block: SampleBlock): BlockTimes | null {
-    const station = this.#stations.get(block.stream.slice(0, block.stream.indexOf('/')));
+    const run = this.#runOf.get(block.stream);
+    const newest = this.#newest.get(block.stream.slice(0, block.stream.indexOf('/')));
+    const station = run === undefined ? newest?.map : this.#runs.get(run);
     const board = this.#boards.get(block.stream);
     if (station === undefined || board === undefined) return null;
-    const map = linearMapThrough(board, station.map);
+    const map = linearMapThrough(board, station);
     const atS = new Float64Array(block.stepUs.length);
     let boardUs = block.firstBoardUs;
     for (const [index, stepUs] of block.stepUs.entries()) {

@@ -187,6 +187,11 @@ export const FAULTS = {
     means: 'the receiver does not answer',
     remedy: 'Nothing is lost: samples are kept and sent when it answers again.',
   },
+  // programs
+  'program-died': {
+    means: 'a program that belongs to this one ended before it was ready',
+    remedy: 'What it said stands above; put that right and start again.',
+  },
   // instruments and acts
   'instrument-uncalibrated': {
     means: 'the instrument has no valid calibration certificate',
@@ -199,6 +204,10 @@ export const FAULTS = {
   'act-not-now': {
     means: 'this act does not belong here in the order of the day',
     remedy: 'Finish the step that is open first.',
+  },
+  'act-not-yours': {
+    means: 'this act belongs to another role',
+    remedy: 'A witness remarks; the architect conducts the test.',
   },
   'act-not-steady': {
     means: 'the heel is not steady enough to be read',

@@ -12,7 +12,7 @@ export interface ResultValue {
   readonly halfWidth95: number;
 }
 
-/** GM by one way of taking the metacentre. `intercept` is the list before any shift, degrees. */
+/** GM by one way of taking the metacentre. */
 export interface GmAnswer {
   readonly gmFluidM: ResultValue;
   /** KM less fluid GM: a virtual KG, the free surface of the tanks still in it. Null: KM not given. */
@@ -33,6 +33,8 @@ export interface ResultPoint {
   /** Line number of the accepted reading; null where only hand readings stand. */
   readonly readingLine: number | null;
   readonly heelingMomentTM: number;
+  /** The same with rise of weights and, in that answer, the metacentre's movement taken out. */
+  readonly momentFittedTM: number;
   /** Mean of the instruments after their intercepts are taken off, and the line there. */
   readonly tangent: number;
   readonly fittedTangent: number;

@@ -15,6 +15,7 @@ export interface Exchange {
 const MOST_EXCHANGES = 64;
 /** Two crystals or a stepped system clock differ by less; beyond it the pairing begins anew. */
 const MOST_STEP_S = 0.5;
+const REFINED_BY = 4;
 /** A map is bent towards the newest evidence over this long, never stepped. */
 const BEND_OVER_S = 30;
 /** A rate is only fitted over a base at least this long. */
@@ -52,7 +53,8 @@ export class ClockExchange {
 
   /**
    * A new map through the newest exchange, continuous with the one before and bent towards the
-   * evidence; where they disagree by more than half a second it starts afresh (a clock stepped).
+   * evidence; where they disagree by more than half a second (a clock stepped), or the evidence
+   * has become far better (the first exchange knows no way back), it starts afresh.
    * Null without exchanges.
    */
   renew(): LinearMap | null {
@@ -60,11 +62,12 @@ export class ClockExchange {
     if (newest === undefined) return null;
     const seen = this.#evidence(newest.sentStationS);
     const before = this.#map;
-    if (before === null || Math.abs(linearMapTime(before, seen.fromS) - seen.toS) > MOST_STEP_S) {
+    const continued = before === null ? Infinity : linearMapTime(before, seen.fromS);
+    const refined = before !== null && seen.uncertaintyS < before.uncertaintyS / REFINED_BY;
+    if (refined || Math.abs(continued - seen.toS) > MOST_STEP_S) {
       this.#map = seen;
       return seen;
     }
-    const continued = linearMapTime(before, seen.fromS);
     this.#map = {
       fromS: seen.fromS,
       toS: continued,

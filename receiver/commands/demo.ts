@@ -1,0 +1,88 @@
+import { randomInt } from 'node:crypto';
+import { join } from 'node:path';
+import { type Command, InvalidArgumentError } from 'commander';
+import { KeptChild } from '../kept-child.ts';
+import { DEFAULT_PORT, programFile } from '../program.ts';
+import { guarded } from './common.ts';
+import { DEFAULT_DATA_FOLDER, newRecordPath, portOf } from './receive.ts';
+
+interface DemoOptions {
+  readonly port: number;
+  readonly pace: number;
+  readonly seed?: number;
+  readonly data: string;
+  readonly record?: string;
+}
+
+const MOST_SEED = 2 ** 31 - 1;
+const FASTEST_PACE = 50;
+
+export function registerDemo(program: Command): void {
+  program
+    .command('demo')
+    .description('a whole day without hardware: emulated boards on a simulated vessel')
+    .option('--pace <times>', 'how many times faster than the wall, 1 to 50', paceOf, 1)
+    .option('--seed <number>', 'the same number, the same day (default: drawn)', seedOf)
+    .option('--port <number>', 'port of the screen, on this machine only', portOf, DEFAULT_PORT)
+    .option('--data <folder>', 'folder of the records and the station', DEFAULT_DATA_FOLDER)
+    .option('--record <file>', 'go on with this record (default: a new one)')
+    .addHelpText('after', '\nExample:\n  heelwright demo --pace 20 --seed 7')
+    .action((options: DemoOptions) => guarded(false, () => demo(options)));
+}
+
+/**
+ * The receiver and the board side as two programs of their own, as on a real dock, each started
+ * again when it dies. The address is printed last, when the screen can be opened.
+ */
+async function demo(options: DemoOptions): Promise<void> {
+  const seed = options.seed ?? randomInt(1, MOST_SEED);
+  const record = options.record ?? newRecordPath(options.data);
+  const receiver = new KeptChild('receiver', (again) => [
+    programFile('receiver'),
+    [
+      'receive',
+      '--paced',
+      '--supervised',
+      '--record',
+      record,
+      '--port',
+      String(again ?? options.port),
+    ],
+  ]);
+  const port = await receiver.start();
+  const device = new KeptChild('device', () => [
+    programFile('device'),
+    [
+      'log',
+      '--emulated',
+      ...['--receiver', `ws://127.0.0.1:${port}/device`],
+      ...['--pace', String(options.pace)],
+      ...['--seed', String(seed)],
+      ...['--data', join(options.data, 'station')],
+    ],
+  ]);
+  await device.start();
+  const stop = () => {
+    receiver.stop();
+    device.stop();
+  };
+  process.on('SIGINT', stop);
+  process.on('SIGTERM', stop);
+  console.log(`Record: ${record}`);
+  console.log(`Seed: ${seed}, pace: ${options.pace}`);
+  console.log(`http://127.0.0.1:${port}/`);
+}
+
+function paceOf(text: string): number {
+  const pace = Number(text);
+  if (!(pace >= 1 && pace <= FASTEST_PACE))
+    throw new InvalidArgumentError(`a number from 1 to ${FASTEST_PACE}.`);
+  return pace;
+}
+
+function seedOf(text: string): number {
+  const seed = Number(text);
+  if (!Number.isInteger(seed) || seed < 0 || seed > MOST_SEED)
+    throw new InvalidArgumentError(`a whole number from 0 to ${MOST_SEED}.`);
+  return seed;
+}

@@ -1,0 +1,50 @@
+import type { Command } from 'commander';
+import { EMPTY_SESSION, foldLine } from '#core/session/fold.ts';
+import type { SessionState } from '#core/session/session.ts';
+import { guarded } from './common.ts';
+import { scanRecordFile } from './verify.ts';
+
+export function registerReplay(program: Command): void {
+  program
+    .command('replay')
+    .description('fold a record again and print what the day came to')
+    .argument('<record>', 'the record file')
+    .option('--json', 'answer as JSON')
+    .addHelpText('after', '\nExample:\n  heelwright replay day.hwr --json')
+    .action((path: string, options: { json?: boolean }) =>
+      guarded(options.json ?? false, () => {
+        const session = sessionFromFile(path);
+        if (options.json) console.log(JSON.stringify({ session }));
+        else console.log(sessionWords(session).join('\n'));
+      }),
+    );
+}
+
+/** The session a record folds to. Throws the fault of the first line that does not hold. */
+export function sessionFromFile(path: string): SessionState {
+  let session = EMPTY_SESSION;
+  const scan = scanRecordFile(path, ({ line }) => {
+    session = foldLine(session, line);
+  });
+  if (scan.fault !== null) throw scan.fault;
+  return session;
+}
+
+function sessionWords(session: SessionState): string[] {
+  const words = [`Record ${session.record}, ${session.lines} lines`];
+  if (session.test === null) return [...words, 'No test was opened.'];
+  words.push(`${session.test.vessel}, ${session.test.at}`);
+  for (const state of session.states) {
+    const reading = state.reading?.joined;
+    const seen =
+      reading === undefined
+        ? 'not read'
+        : `${reading.heelDeg.toFixed(4)} deg, standard error ${reading.standardErrorDeg.toFixed(5)} deg`;
+    const voided = state.voided.length === 0 ? '' : `, ${state.voided.length} voided`;
+    words.push(
+      `State ${state.state}: moment ${state.heelingMomentTM.toFixed(3)} t m, heel ${seen}${voided}`,
+    );
+  }
+  words.push(session.closed === null ? 'The test is open.' : `Closed: ${session.closed.reason}`);
+  return words;
+}

@@ -1,0 +1,175 @@
+import { Fault } from '#core/fault/fault.ts';
+import type { Reading } from '#core/record/line.ts';
+import { nextPlannedMoves, requireAwaits } from '#core/session/order-of-day.ts';
+import type { SessionState } from '#core/session/session.ts';
+import type { TakenReading } from '#core/steadiness/watch-types.ts';
+import type { Act } from '#core/wire/screen-message.ts';
+import { instrumentRefusal } from './instruments.ts';
+import { prediction } from './prediction.ts';
+import type { RecordFile, WhoWrites } from './record-file.ts';
+import type { ScreenPerson } from './screens.ts';
+import type { SimulatedVessel } from './simulated-vessel.ts';
+
+export interface ConductParts {
+  readonly record: RecordFile;
+  readonly session: () => SessionState;
+  readonly vessel: SimulatedVessel;
+  readonly takeReading: () => Promise<TakenReading>;
+  /** Name and version of the estimator that readings come from. */
+  readonly estimator: string;
+}
+
+type ActOf<K extends Act['kind']> = Extract<Act, { kind: K }>;
+
+/** The acts of people: each is checked against the order of the day and becomes a line, or is refused. */
+export class Conduct {
+  readonly #parts: ConductParts;
+  #reading = false;
+
+  constructor(parts: ConductParts) {
+    this.#parts = parts;
+  }
+
+  /** Resolves when the act is appended; its caller waits for the disk. Throws the fault it is refused with. */
+  async act(act: Act, person: ScreenPerson): Promise<void> {
+    if (person.role === 'witness' && act.kind !== 'remark')
+      throw new Fault('act-not-yours', act.kind, `${person.name} is here as witness`);
+    const who: WhoWrites = { author: person.name, role: person.role };
+    const { record } = this.#parts;
+    switch (act.kind) {
+      case 'begin-shift':
+        return this.#beginShift(who);
+      case 'weight-landed':
+        return this.#weightLanded(who);
+      case 'take-reading':
+        return await this.#takeReading(who);
+      case 'void-reading':
+        return this.#voidReading(act, who);
+      case 'hand-reading':
+        return this.#handReading(act, who);
+      case 'remark':
+        this.#requireLine(act);
+        record.append('remark', { text: act.text, line: act.line }, who);
+        return;
+      case 'close-test':
+        this.#requireOpen(act.kind);
+        record.append('test-closed', { reason: act.reason }, who);
+        return;
+      case 'simulation':
+        return this.#simulation(act, who);
+    }
+  }
+
+  #beginShift(who: WhoWrites): void {
+    const session = this.#parts.session();
+    requireAwaits(session, 'shift', 'begin-shift');
+    const moves = nextPlannedMoves(session);
+    this.#parts.record.append(
+      'shift-begun',
+      { state: session.states.length, moves: [...moves], ...prediction(session, moves) },
+      who,
+    );
+    this.#parts.vessel.order(this.#parts.session());
+  }
+
+  #weightLanded(who: WhoWrites): void {
+    const session = this.#parts.session();
+    requireAwaits(session, 'landing', 'weight-landed');
+    const state = session.states.length - 1;
+    const { status, connected } = this.#parts.vessel;
+    if (
+      connected &&
+      status !== null &&
+      (status.settledState !== state || status.carrying.length > 0)
+    )
+      throw new Fault(
+        'act-not-now',
+        'weight-landed',
+        `still being carried: ${status.carrying.join(', ') || 'the weights'}`,
+      );
+    const landedS = this.#parts.record.clock.monotonicS();
+    this.#parts.record.append('weight-landed', { state, landedS }, who);
+  }
+
+  async #takeReading(who: WhoWrites): Promise<void> {
+    requireAwaits(this.#parts.session(), 'reading', 'take-reading');
+    if (this.#reading) throw new Fault('act-not-now', 'take-reading', 'a reading is being taken');
+    this.#reading = true;
+    const state = this.#parts.session().states.length - 1;
+    try {
+      const taken = await this.#parts.takeReading();
+      const session = this.#parts.session();
+      // While the worker thought, someone may have closed the test or begun otherwise.
+      requireAwaits(session, 'reading', 'take-reading');
+      const reading = readingOf(taken, session, state, this.#parts.estimator);
+      this.#parts.record.append('reading', reading, who);
+    } finally {
+      this.#reading = false;
+    }
+  }
+
+  #voidReading(act: ActOf<'void-reading'>, who: WhoWrites): void {
+    this.#requireOpen(act.kind);
+    const inForce = this.#parts
+      .session()
+      .states.some((state) => state.readingWritten?.line === act.line);
+    if (!inForce)
+      throw new Fault('act-not-now', act.kind, `line ${act.line} is no reading in force`);
+    this.#parts.record.append('reading-voided', { line: act.line, reason: act.reason }, who);
+  }
+
+  #handReading(act: ActOf<'hand-reading'>, who: WhoWrites): void {
+    this.#requireOpen(act.kind);
+    const state = this.#parts.session().states[act.reading.state];
+    if (state === undefined || (state.begun !== null && state.landed === null))
+      throw new Fault(
+        'act-not-now',
+        act.kind,
+        `the weights of state ${act.reading.state} are not down`,
+      );
+    this.#parts.record.append('hand-reading', act.reading, who);
+  }
+
+  #simulation(act: ActOf<'simulation'>, who: WhoWrites): void {
+    const { record, session, vessel } = this.#parts;
+    const simulation = session().simulation;
+    if (simulation === null)
+      throw new Fault('act-not-now', act.kind, 'this is no simulated vessel');
+    if (!vessel.connected)
+      throw new Fault('act-not-now', act.kind, 'the simulated vessel is not connected');
+    record.append(
+      'simulation',
+      { ...simulation, paceAsked: act.pace, disturbances: act.disturbances },
+      who,
+    );
+    vessel.order(session());
+  }
+
+  #requireOpen(act: string): void {
+    const { test, closed } = this.#parts.session();
+    if (test === null) throw new Fault('act-not-now', act, 'no test is open yet');
+    if (closed !== null) throw new Fault('act-not-now', act, 'the test is closed');
+  }
+
+  #requireLine(act: ActOf<'remark'>): void {
+    if (act.line !== null && act.line >= this.#parts.session().lines)
+      throw new Fault('input-shape', 'remark', `there is no line ${act.line}`);
+  }
+}
+
+/** The line of a reading: only instruments with a certificate in force stand in it. */
+function readingOf(
+  taken: TakenReading,
+  session: SessionState,
+  state: number,
+  estimator: string,
+): Reading {
+  const instruments = taken.instruments.map((one) => {
+    const certificate = session.certificates.find((each) => each.instrument === one.instrument);
+    const refusal = instrumentRefusal(session, one.instrument);
+    if (certificate === undefined || refusal !== null)
+      throw new Fault('instrument-uncalibrated', one.instrument, refusal ?? 'no certificate');
+    return { ...one, certificate: certificate.number };
+  });
+  return { ...taken, instruments, state, estimator };
+}

@@ -1,0 +1,215 @@
+import type { WebSocket } from 'ws';
+import type { Line, TestOpened } from '#core/record/line.ts';
+import type { LineRead } from '#core/record/read-line.ts';
+import type { Clock } from '#core/time/clock.ts';
+import type { LivePicture } from '#core/wire/screen-message.ts';
+import { Conduct } from './conduct.ts';
+import { probeSocket } from './heartbeat.ts';
+import { LineFollowers } from './line-followers.ts';
+import { LivePath } from './live-path.ts';
+import { type ClockStart, continuedClock } from './machine-clock.ts';
+import { PacedClock } from './paced-clock.ts';
+import { livePicture } from './picture.ts';
+import { RecordFile } from './record-file.ts';
+import { ScreenHub } from './screen-hub.ts';
+import { type RunningServer, startServer } from './server.ts';
+import { SimulatedVessel } from './simulated-vessel.ts';
+import type { StationLink } from './station-link.ts';
+import { Stations } from './stations.ts';
+
+const PICTURE_EVERY_MS = 100;
+
+export interface DockSettings {
+  readonly recordPath: string;
+  readonly port: number;
+  readonly version: string;
+  readonly screenFolder: string;
+  readonly machine: Clock;
+  /** Follow the clock of a simulated vessel. */
+  readonly paced: boolean;
+  /** Opens the test of an empty record; null where a simulated vessel brings hers, or it is open. */
+  readonly test: TestOpened | null;
+  readonly estimator: string;
+  /** Hears what does not stop the receiver. */
+  readonly warn: (error: Error) => void;
+}
+
+export interface Dock {
+  readonly record: RecordFile;
+  readonly port: number;
+  close(): Promise<void>;
+}
+
+/** The receiver at the dockside, whole: record, board sides, live path, conduct and screens. */
+export async function openDock(settings: DockSettings): Promise<Dock> {
+  const { machine } = settings;
+  const followers = new LineFollowers();
+  const live = new LivePath(followers, machine);
+  let paced: PacedClock | null = null;
+  const record = await RecordFile.open({
+    path: settings.recordPath,
+    program: `heelwright ${settings.version}`,
+    follow: (read) => {
+      followers.follow(read);
+      followLive(live, read, settings.warn);
+    },
+    clock: (last) => {
+      if (!settings.paced) return continuedClock(machine, startOf(last));
+      paced = new PacedClock(machine, startOf(last));
+      return paced;
+    },
+  });
+  if (settings.test !== null && followers.session.test === null)
+    record.append('test-opened', settings.test, { author: 'receiver', role: 'receiver' });
+  live.start(record.clock);
+  return wire({ settings, record, followers, live, paced });
+}
+
+/** Whatever goes wrong in showing a line must never keep it from being recorded. */
+function followLive(live: LivePath, read: LineRead, warn: (error: Error) => void): void {
+  try {
+    live.follow(read);
+  } catch (error) {
+    warn(error instanceof Error ? error : new Error(String(error)));
+  }
+}
+
+interface DockParts {
+  readonly settings: DockSettings;
+  readonly record: RecordFile;
+  readonly followers: LineFollowers;
+  readonly live: LivePath;
+  readonly paced: PacedClock | null;
+}
+
+async function wire(parts: DockParts): Promise<Dock> {
+  const { settings, record, followers, live, paced } = parts;
+  const vessel = new SimulatedVessel(settings.machine);
+  const socketOf = new WeakMap<StationLink, WebSocket>();
+  const stations = new Stations({
+    record,
+    followers,
+    machine: settings.machine,
+    vessel,
+    paced,
+    probe: (link) => {
+      const socket = socketOf.get(link);
+      if (socket !== undefined) probeSocket(socket);
+    },
+  });
+  const session = () => followers.session;
+  const takeReading = () => live.takeReading();
+  const conduct = new Conduct({
+    record,
+    session,
+    vessel,
+    takeReading,
+    estimator: settings.estimator,
+  });
+  const screens = new ScreenHub(session, async (act, person) => {
+    await conduct.act(act, person);
+    await record.whenSaved();
+  });
+  record.onCommitted = (lines) => {
+    stations.committed(lines);
+    screens.sessionSaved();
+  };
+  record.onDisk = (fault) => {
+    if (fault !== null) settings.warn(fault);
+  };
+  // What an opened record holds is on disk already.
+  stations.committed(record.saved.lines);
+  live.onFinished = (finished) => {
+    for (const { fromS, toS, kind, instruments, evidence } of finished)
+      record.append(
+        'disturbance',
+        { fromS, toS, kind, instruments: instruments === null ? null : [...instruments], evidence },
+        { author: 'receiver', role: 'receiver' },
+      );
+  };
+  const server = await startServer({
+    port: settings.port,
+    version: settings.version,
+    screenFolder: settings.screenFolder,
+    onDevice: (socket) => connectDevice(socket, stations, socketOf),
+    onScreen: (socket) => screens.connect(socket),
+  });
+  const pictures = setInterval(() => {
+    live.askPicture();
+    screens.sendPicture((whole) => pictureNow(parts, { vessel, stations }, whole), live.traces);
+  }, PICTURE_EVERY_MS);
+  return {
+    record,
+    port: server.port,
+    close: () => closeDock(pictures, server, live, record),
+  };
+}
+
+function connectDevice(
+  socket: WebSocket,
+  stations: Stations,
+  socketOf: WeakMap<StationLink, WebSocket>,
+): void {
+  const link = stations.open({
+    send: (text) => socket.send(text),
+    close: (code, reason) => socket.close(code, reason),
+    pause: () => socket.pause(),
+    resume: () => socket.resume(),
+  });
+  socketOf.set(link, socket);
+  socket.on('message', (bytes: Buffer, isBinary: boolean) => {
+    link.receive(isBinary ? '' : bytes.toString('utf8'));
+  });
+  socket.once('close', () => stations.closed(link));
+}
+
+function pictureNow(
+  { record, followers, live }: DockParts,
+  { vessel, stations }: { vessel: SimulatedVessel; stations: Stations },
+  whole: boolean,
+): LivePicture {
+  const { status } = vessel;
+  return livePicture(
+    {
+      receiverS: record.clock.monotonicS(),
+      wall: new Date(record.clock.wallMs()).toISOString(),
+      session: followers.session,
+      watch: live.picture,
+      traces: live.traces,
+      simulation:
+        status === null
+          ? null
+          : {
+              paceAsked: status.paceAsked,
+              paceHeld: status.paceHeld,
+              carrying: status.carrying,
+              settledState: status.settledState,
+              connected: vessel.connected,
+            },
+      saved: {
+        wall: record.saved.wall,
+        line: Math.max(0, record.saved.lines - 1),
+        head: record.saved.head,
+      },
+      stations: stations.list(),
+      notRecording: record.fault === null ? null : record.fault.message,
+    },
+    whole,
+  );
+}
+
+async function closeDock(
+  pictures: NodeJS.Timeout,
+  server: RunningServer,
+  live: LivePath,
+  record: RecordFile,
+): Promise<void> {
+  clearInterval(pictures);
+  await server.close();
+  await live.close();
+  await record.close();
+}
+
+function startOf(last: Line | null): ClockStart | null {
+  return last === null ? null : { monotonicS: last.receiverS, wallMs: Date.parse(last.wall) };
+}

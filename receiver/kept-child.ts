@@ -1,0 +1,96 @@
+import { type ChildProcess, spawn } from 'node:child_process';
+import { fileURLToPath } from 'node:url';
+import { Fault } from '#core/fault/fault.ts';
+import { MACHINE_CLOCK } from './machine-clock.ts';
+
+const AGAIN_AFTER_MS = 500;
+const START_WITHIN_MS = 60_000;
+/** A child that died this often in a row without a minute of life has a cause that waiting does not mend. */
+const MOST_DEATHS = 10;
+const ALIVE_AFTER_S = 60;
+/** Given to end by itself before it is made to. */
+const STOP_WITHIN_MS = 5000;
+
+/** Program and arguments; `port` is the one the program had before, null at its first start. */
+export type ChildCommand = (port: number | null) => readonly [URL, readonly string[]];
+
+/**
+ * A child program that is started again when it dies. Its standard input is a pipe of ours, so
+ * that it can end when we are gone. A program that prints `http://127.0.0.1:PORT/` has started
+ * then; the board side, which prints no address, has started when it runs.
+ */
+export class KeptChild {
+  readonly #name: 'receiver' | 'device';
+  readonly #command: ChildCommand;
+  #child: ChildProcess | null = null;
+  #stopping = false;
+  #port: number | null = null;
+  #deaths = 0;
+
+  constructor(name: 'receiver' | 'device', command: ChildCommand) {
+    this.#name = name;
+    this.#command = command;
+  }
+
+  /** Resolves with the port of a receiver, with 0 for a board side. Throws `program-died` when it ends before. */
+  start(): Promise<number> {
+    const child = this.#spawn();
+    if (this.#name === 'device') return Promise.resolve(0);
+    return new Promise((resolve, reject) => {
+      const timer = setTimeout(() => reject(died(this.#name, 'no address')), START_WITHIN_MS);
+      child.once('exit', (code, signal) => {
+        clearTimeout(timer);
+        if (this.#port === null) {
+          this.#stopping = true;
+          reject(died(this.#name, `ended with ${code ?? signal}`));
+        }
+      });
+      let printed = '';
+      child.stdout?.on('data', (bytes: Buffer) => {
+        if (this.#port !== null) return;
+        printed = (printed + bytes.toString('utf8')).slice(-4096);
+        const address = /http:\/\/127\.0\.0\.1:(\d+)\//.exec(printed);
+        if (address === null) return;
+        clearTimeout(timer);
+        this.#port = Number(address[1]);
+        resolve(this.#port);
+      });
+    });
+  }
+
+  stop(): void {
+    this.#stopping = true;
+    const child = this.#child;
+    if (child === null) return;
+    child.kill('SIGTERM');
+    setTimeout(() => child.kill('SIGKILL'), STOP_WITHIN_MS).unref();
+  }
+
+  #spawn(): ChildProcess {
+    const [program, args] = this.#command(this.#port);
+    const startedS = MACHINE_CLOCK.monotonicS();
+    const child = spawn(process.execPath, [fileURLToPath(program), ...args], {
+      stdio: ['pipe', 'pipe', 'inherit'],
+    });
+    this.#child = child;
+    // What it prints is not passed on, but must be read, or it would wait.
+    child.stdout?.resume();
+    // The pipe breaks when the child dies, which 'exit' tells as well.
+    child.stdin?.on('error', () => {});
+    child.once('exit', (code, signal) => {
+      this.#child = null;
+      if (this.#stopping || (this.#name === 'receiver' && this.#port === null)) return;
+      this.#deaths = MACHINE_CLOCK.monotonicS() - startedS > ALIVE_AFTER_S ? 1 : this.#deaths + 1;
+      console.error(`${this.#name} ended with ${code ?? signal}; it is started again`);
+      if (this.#deaths > MOST_DEATHS) process.exit(1);
+      setTimeout(() => {
+        if (!this.#stopping) this.#spawn();
+      }, AGAIN_AFTER_MS);
+    });
+    return child;
+  }
+}
+
+function died(name: string, found: string): Fault {
+  return new Fault('program-died', name, found);
+}

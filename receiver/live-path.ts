@@ -1,0 +1,175 @@
+import { Fault } from '#core/fault/fault.ts';
+import type { Line } from '#core/record/line.ts';
+import type { LineRead } from '#core/record/read-line.ts';
+import type { SampleBlock } from '#core/sample/stream-item.ts';
+import type { SessionState } from '#core/session/session.ts';
+import type { NotUsed, TakenReading, WatchPicture } from '#core/steadiness/watch-types.ts';
+import type { Clock } from '#core/time/clock.ts';
+import { watchedInstruments } from './instruments.ts';
+import type { LineFollowers } from './line-followers.ts';
+import { LiveStreams, type SmoothedHeel } from './live-streams.ts';
+import { SteadinessLink } from './steadiness-link.ts';
+import { Traces } from './traces.ts';
+
+/** While samples came within this long on the wall, the watch is not told a time far ahead of them. */
+const FLOWING_WITHIN_S = 2;
+const MOST_AHEAD_S = 2;
+/** Blocks or groups of samples, about one a second and instrument: half an hour of four. */
+const MOST_KEPT = 7200;
+
+/**
+ * From lines to what is seen now: follows the record, converts and smooths each block and hands
+ * it to the steadiness worker. At opening it follows the old lines in the same way, so that the
+ * state that was being read goes on where it was.
+ */
+export class LivePath {
+  readonly traces = new Traces();
+  picture: WatchPicture | null = null;
+  onFinished: (finished: readonly NotUsed[]) => void = () => {};
+  readonly #streams: LiveStreams;
+  readonly #followers: LineFollowers;
+  readonly #machine: Clock;
+  #clock: Clock | null = null;
+  #worker: SteadinessLink | null = null;
+  #watched = '';
+  /** When the present state began to count; null while weights are carried or no test is open. */
+  #stateSinceS: number | null = null;
+  /** Samples of the present state, kept until a worker runs (at opening) or is started again. */
+  #kept: SmoothedHeel[] = [];
+  #early: { block: SampleBlock; atS: Float64Array }[] = [];
+  #newestS = -Infinity;
+  #newestMachineS = -Infinity;
+
+  constructor(followers: LineFollowers, machine: Clock) {
+    this.#followers = followers;
+    this.#machine = machine;
+    this.#streams = new LiveStreams(followers.timeMap);
+  }
+
+  /** From here on lines are live: a worker is run as soon as there are instruments. */
+  start(clock: Clock): void {
+    this.#clock = clock;
+    const { session } = this.#followers;
+    for (const { block, atS } of this.#early)
+      for (const heel of this.#streams.takeTimed(block, atS, session)) this.#smoothed(heel);
+    this.#early = [];
+    this.#watchInstruments(session);
+  }
+
+  /** A line that has just been followed by everything else. */
+  follow({ line }: LineRead): void {
+    const session = this.#followers.session;
+    switch (line.kind) {
+      case 'stream-opened':
+        this.#streams.open(line.body);
+        return;
+      case 'stream-closed':
+        if (this.#clock !== null) this.#streams.close(line.body.stream);
+        return;
+      case 'samples':
+        if (this.#clock === null) this.#keepEarly(line.body);
+        else for (const heel of this.#streams.take(line.body, session)) this.#smoothed(heel);
+        return;
+      case 'mounting':
+      case 'certificate':
+        this.#watchInstruments(session);
+        return;
+      default:
+        this.#dayLine(line, session);
+    }
+  }
+
+  askPicture(): void {
+    this.#worker?.askPicture(this.#watchTimeS());
+  }
+
+  async takeReading(): Promise<TakenReading> {
+    if (this.#worker === null)
+      throw new Fault('act-not-steady', 'take-reading', 'there is no instrument yet');
+    return await this.#worker.takeReading(this.#watchTimeS());
+  }
+
+  async close(): Promise<void> {
+    await this.#worker?.close();
+  }
+
+  #dayLine(line: Line, session: SessionState): void {
+    if (line.kind === 'test-opened') this.#begin(line.receiverS);
+    else if (line.kind === 'weight-landed') this.#begin(line.body.landedS);
+    else if (line.kind === 'shift-begun') {
+      this.#stateSinceS = null;
+      this.#kept = [];
+      this.#early = [];
+      this.#worker?.post({ type: 'carrying', atS: line.receiverS });
+    } else if (line.kind === 'reading-voided' && session.awaits === 'reading')
+      // What was wrong with the reading is in its samples: it is read of new ones.
+      this.#begin(line.receiverS);
+  }
+
+  /** Of a whole day only the state that is being read is converted again. */
+  #keepEarly(block: SampleBlock): void {
+    const times = this.#stateSinceS === null ? null : this.#followers.timeMap.timesOf(block);
+    if (times === null) return;
+    this.#early.push({ block, atS: times.atS });
+    if (this.#early.length > MOST_KEPT) this.#early.shift();
+  }
+
+  #begin(atS: number): void {
+    this.#stateSinceS = atS;
+    this.#kept = [];
+    this.#early = [];
+    this.#worker?.post({ type: 'begin-state', atS });
+  }
+
+  #smoothed(heel: SmoothedHeel): void {
+    const lastS = heel.atS.at(-1);
+    if (lastS === undefined) return;
+    if (lastS > this.#newestS) this.#newestS = lastS;
+    this.#newestMachineS = this.#machine.monotonicS();
+    this.traces.add(heel);
+    if (this.#stateSinceS !== null) this.#kept.push(heel);
+    if (this.#kept.length > MOST_KEPT) this.#kept.shift();
+    this.#postSamples(heel);
+  }
+
+  #postSamples(heel: SmoothedHeel): void {
+    const { instrument, atS, heelDeg } = heel;
+    this.#worker?.post({ type: 'samples', instrument, atS, heelDeg });
+  }
+
+  /** Instruments or their certificates changed: a worker with the new settings. */
+  #watchInstruments(session: SessionState): void {
+    if (this.#clock === null || session.mountings.length === 0) return;
+    const settings = { instruments: watchedInstruments(session) };
+    const watched = JSON.stringify(settings);
+    if (watched === this.#watched) return;
+    this.#watched = watched;
+    if (this.#worker === null)
+      this.#worker = new SteadinessLink(settings, {
+        picture: (picture, finished) => {
+          this.picture = picture;
+          if (finished.length > 0) this.onFinished(finished);
+        },
+        restarted: () => this.#tellAgain(),
+      });
+    else this.#worker.watch(settings);
+    this.#tellAgain();
+  }
+
+  /** Tells a worker that knows nothing of the present state what it has missed. */
+  #tellAgain(): void {
+    if (this.#stateSinceS === null) return;
+    this.#worker?.post({ type: 'begin-state', atS: this.#stateSinceS });
+    for (const heel of this.#kept) this.#postSamples(heel);
+  }
+
+  /**
+   * Now, for the watch. Blocks arrive a second at a time and, at a pace, some wall milliseconds
+   * are seconds: as long as samples flow, that is not silence.
+   */
+  #watchTimeS(): number {
+    const nowS = this.#clock?.monotonicS() ?? 0;
+    const flowing = this.#machine.monotonicS() - this.#newestMachineS < FLOWING_WITHIN_S;
+    return flowing ? Math.min(nowS, this.#newestS + MOST_AHEAD_S) : nowS;
+  }
+}

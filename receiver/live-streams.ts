@@ -1,0 +1,142 @@
+import { Fault } from '#core/fault/fault.ts';
+import { HeelConversion, type MountedInstrument } from '#core/sample/heel.ts';
+import { Smoother } from '#core/sample/smoothing.ts';
+import type { SampleBlock, StreamOpened } from '#core/sample/stream-item.ts';
+import type { SessionState } from '#core/session/session.ts';
+import type { TimeMap } from './time-map.ts';
+
+/** Blocks of a stream that may wait for its clocks to be paired. */
+const MOST_WAITING_BLOCKS = 64;
+/** A stream whose times begin this far before what came last is another run: nothing is joined. */
+const MOST_BACK_S = 5;
+
+/** What became known of one instrument: smoothed heel at exact receiver times. */
+export interface SmoothedHeel {
+  readonly instrument: string;
+  readonly atS: number[];
+  readonly heelDeg: (number | null)[];
+  /** The newest temperature of the chip, null when not read. */
+  readonly temperatureC: number | null;
+}
+
+interface LiveStream {
+  readonly opened: StreamOpened;
+  conversion: HeelConversion | null;
+  /** The instruments it was made for. */
+  mounted: readonly MountedInstrument[];
+  waiting: SampleBlock[];
+}
+
+/** Counts to smoothed heel for every open stream, in the order the record has them. */
+export class LiveStreams {
+  readonly #timeMap: TimeMap;
+  readonly #streams = new Map<string, LiveStream>();
+  readonly #smoothers = new Map<string, { smoother: Smoother; lastS: number }>();
+  #mounted: readonly MountedInstrument[] = [];
+  #mountedFrom: readonly unknown[] = [];
+
+  constructor(timeMap: TimeMap) {
+    this.#timeMap = timeMap;
+  }
+
+  open(opened: StreamOpened): void {
+    this.#streams.set(opened.stream, { opened, conversion: null, mounted: [], waiting: [] });
+  }
+
+  close(stream: string): void {
+    this.#streams.delete(stream);
+  }
+
+  /** A block in its turn. Blocks that came before their clocks were paired are taken up first. */
+  take(block: SampleBlock, session: SessionState): SmoothedHeel[] {
+    const stream = this.#streams.get(block.stream);
+    if (stream === undefined) return [];
+    stream.waiting.push(block);
+    if (stream.waiting.length > MOST_WAITING_BLOCKS) stream.waiting.shift();
+    const smoothed: SmoothedHeel[] = [];
+    for (;;) {
+      const next = stream.waiting[0];
+      const times = next === undefined ? null : this.#timeMap.timesOf(next);
+      if (next === undefined || times === null) return smoothed;
+      stream.waiting.shift();
+      smoothed.push(...this.#convert(stream, next, times.atS, session));
+    }
+  }
+
+  /** A block whose times are known already. */
+  takeTimed(block: SampleBlock, atS: Float64Array, session: SessionState): SmoothedHeel[] {
+    const stream = this.#streams.get(block.stream);
+    return stream === undefined ? [] : this.#convert(stream, block, atS, session);
+  }
+
+  #convert(
+    stream: LiveStream,
+    block: SampleBlock,
+    atS: Float64Array,
+    session: SessionState,
+  ): SmoothedHeel[] {
+    const conversion = this.#conversionOf(stream, session);
+    return conversion.convert(block).map(({ instrument, heelDeg, temperatureC }) => {
+      const smoothed: SmoothedHeel = {
+        instrument,
+        atS: [],
+        heelDeg: [],
+        temperatureC: temperatureC.findLast((value) => value !== null) ?? null,
+      };
+      const lane = this.#lane(instrument, atS[0] ?? 0);
+      for (const [index, heel] of heelDeg.entries()) {
+        lane.lastS = atS[index] ?? lane.lastS;
+        for (const sample of lane.smoother.push(lane.lastS, heel)) {
+          smoothed.atS.push(sample.atS);
+          smoothed.heelDeg.push(sample.value);
+        }
+      }
+      return smoothed;
+    });
+  }
+
+  #lane(instrument: string, firstS: number): { smoother: Smoother; lastS: number } {
+    let lane = this.#smoothers.get(instrument);
+    if (lane === undefined || firstS < lane.lastS - MOST_BACK_S) {
+      lane = { smoother: new Smoother(), lastS: firstS };
+      this.#smoothers.set(instrument, lane);
+    }
+    return lane;
+  }
+
+  #conversionOf(stream: LiveStream, session: SessionState): HeelConversion {
+    const mounted = this.#mountedNow(session);
+    if (stream.conversion === null || stream.mounted !== mounted) {
+      stream.conversion = conversionFor(stream.opened, mounted);
+      stream.mounted = mounted;
+    }
+    return stream.conversion;
+  }
+
+  #mountedNow({ mountings, certificates }: SessionState): readonly MountedInstrument[] {
+    if (this.#mountedFrom[0] !== mountings || this.#mountedFrom[1] !== certificates) {
+      this.#mountedFrom = [mountings, certificates];
+      this.#mounted = mountings.map((mounting) => ({
+        mounting,
+        certificate: certificates.find((one) => one.instrument === mounting.instrument) ?? null,
+      }));
+    }
+    return this.#mounted;
+  }
+}
+
+/** Of a stream that lacks a column an instrument needs, the others are still converted. */
+function conversionFor(
+  opened: StreamOpened,
+  mounted: readonly MountedInstrument[],
+): HeelConversion {
+  const sound = mounted.filter((one) => {
+    try {
+      return new HeelConversion(opened, [one]) !== null;
+    } catch (error) {
+      if (error instanceof RangeError || error instanceof Fault) return false;
+      throw error;
+    }
+  });
+  return new HeelConversion(opened, sound);
+}

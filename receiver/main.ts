@@ -1,0 +1,33 @@
+import { Command, CommanderError } from 'commander';
+import { EXIT } from './commands/common.ts';
+import { registerDemo } from './commands/demo.ts';
+import { registerReceive } from './commands/receive.ts';
+import { registerReplay } from './commands/replay.ts';
+import { registerSchema } from './commands/schema.ts';
+import { registerVerify } from './commands/verify.ts';
+import { PROGRAM_NAME, programVersion } from './program.ts';
+
+const program = new Command(PROGRAM_NAME)
+  .description('inclining test of a working vessel: sensors, record, reduction, screen')
+  .version(programVersion())
+  .exitOverride()
+  .showHelpAfterError()
+  .addHelpText(
+    'after',
+    '\nOn the board side: heelwright log, heelwright ports.' +
+      '\nExit codes: 0 done, 2 wrong usage, 3 input refused, 4 a check did not hold.',
+  );
+
+registerDemo(program);
+registerReceive(program);
+registerReplay(program);
+registerVerify(program);
+registerSchema(program);
+for (const command of program.commands) command.exitOverride();
+
+try {
+  await program.parseAsync();
+} catch (error) {
+  if (!(error instanceof CommanderError)) throw error;
+  process.exitCode = error.exitCode === 0 ? EXIT.done : EXIT.usage;
+}

@@ -1,0 +1,97 @@
+import { type CannotShow, cannotShowList } from '../reduction/cannot-show.ts';
+import { momentsOfMoves } from '../shift/moment.ts';
+import { checkPlan } from '../shift/plan.ts';
+import { type SafetyWord, safetyOfGm, safetyOfHeel } from '../shift/safety.ts';
+import type { SessionState } from './session.ts';
+import type { ResultValue, SessionResult } from './session-result.ts';
+
+/** What no plot can show, with the evidence the record holds. */
+export function resultCannotShow(session: SessionState): SessionResult['cannotShow'] {
+  const { test } = session;
+  const evidence: Partial<Record<CannotShow, string>> = {};
+  if (test !== null) {
+    const papers = distinct(test.weights.map((weight) => weight.certificate));
+    if (papers.length > 0) evidence['common-mass'] = `weight certificates ${papers.join(', ')}`;
+    const { displacementT, displacementUncertaintyT, kmM, kmUncertaintyM } = test.particulars;
+    evidence.displacement = `stated, ${displacementT} ± ${displacementUncertaintyT} t, one standard uncertainty`;
+    if (kmM !== null) {
+      evidence.km = `stated, ${kmM} m${kmUncertaintyM === null ? '' : ` ± ${kmUncertaintyM} m, one standard uncertainty`}`;
+    }
+    if (test.distanceUncertaintyM > 0) {
+      evidence['common-distance'] =
+        `stated, ± ${1000 * test.distanceUncertaintyM} mm in every distance, one standard uncertainty`;
+    }
+  }
+  const methods = distinct(session.certificates.map((certificate) => certificate.method));
+  const byHand = distinct(
+    session.states.flatMap((state) => state.handReadings.map((one) => one.reading.instrument)),
+  );
+  const angles = [
+    ...(methods.length > 0 ? [`calibrated by ${methods.join(', ')}`] : []),
+    ...(byHand.length > 0 ? [`read by hand beside: ${byHand.join(', ')}`] : []),
+  ];
+  if (angles.length > 0) evidence['common-angle'] = angles.join('; ');
+  return cannotShowList(evidence);
+}
+
+/** Reasons to stop, and advice: the plan's before the first shift, then the last reading and GM. */
+export function resultSafety(session: SessionState, gmFluidM: ResultValue | null): SafetyWord[] {
+  const { test, states } = session;
+  if (test === null) return [];
+  const { displacementT, gmGuessM } = test.particulars;
+  const words: SafetyWord[] = [];
+  if (states.length <= 1) {
+    const plan = momentsOfPlan(session);
+    words.push(...checkPlan(plan, displacementT, gmGuessM).advice);
+  }
+  const first = states[0]?.reading?.joined.heelDeg;
+  const last = states.findLast((state) => state.reading !== null);
+  if (first !== undefined && last?.reading != null && last.predictedHeelDeg !== null) {
+    words.push(
+      ...safetyOfHeel({
+        firstDeg: first,
+        predictedDeg: last.predictedHeelDeg,
+        seenDeg: last.reading.joined.heelDeg,
+        standardErrorDeg: last.reading.joined.standardErrorDeg,
+      }),
+    );
+  }
+  if (gmFluidM !== null) words.push(...safetyOfGm(gmFluidM.value, gmFluidM.halfWidth95));
+  return words;
+}
+
+/** Heeling moment after each planned shift. */
+function momentsOfPlan({ test }: SessionState): number[] {
+  if (test === null) return [];
+  const places = new Map(test.weights.map(({ weight, at }) => [weight, at]));
+  const moves = test.plan.map((shift) =>
+    shift.moves.map(({ weight, to }) => {
+      const from = places.get(weight) ?? to;
+      places.set(weight, to);
+      return { weight, from, to };
+    }),
+  );
+  return momentsOfMoves(test.weights, moves).map((moment) => moment.heelingMomentTM);
+}
+
+/** How near the headline came, where a simulator declared the truth. */
+export function resultTruth(
+  { simulation }: SessionState,
+  gmFluidM: ResultValue | null,
+): SessionResult['truth'] {
+  if (simulation === null) return null;
+  const truth = simulation.truth.gmFluidM;
+  const differenceM = gmFluidM === null ? null : gmFluidM.value - truth;
+  return {
+    gmFluidM: truth,
+    differenceMm: differenceM === null ? null : 1000 * differenceM,
+    insideInterval95:
+      differenceM === null || gmFluidM === null
+        ? null
+        : Math.abs(differenceM) <= gmFluidM.halfWidth95,
+  };
+}
+
+function distinct(texts: readonly string[]): string[] {
+  return [...new Set(texts.filter((text) => text !== ''))];
+}

@@ -1,0 +1,40 @@
+import type { TestOpened } from '../record/line.ts';
+import type { Answer } from '../reduction/budget.ts';
+import { diagnosePlot } from '../reduction/diagnosis.ts';
+import type { SessionState } from './session.ts';
+import { sessionMoments } from './session-answer.ts';
+import type { SessionResult } from './session-result.ts';
+import type { DayInstrument, DayRow } from './session-rows.ts';
+
+/** The shapes looked for in the headline's points, named by state, instrument and weight. */
+export function resultDiagnosis(
+  session: SessionState,
+  test: TestOpened,
+  rows: readonly DayRow[],
+  used: readonly DayInstrument[],
+  { solution }: Answer,
+): NonNullable<SessionResult['diagnosis']> {
+  const moments = sessionMoments(session, test);
+  const { troubleSeen, verdict, shapes } = diagnosePlot({
+    readings: { moments: solution.momentsFitted, tangents: rows.map((row) => row.tangents) },
+    fit: solution.fit,
+    stateNames: rows.map((row) => String(row.state)),
+    instrumentNames: used.map((one) => one.label),
+    weights: test.weights.map(({ weight, massT }, k) => ({
+      weight,
+      moments: rows.map((row) => massT * moments[row.state]!.moved[k]!.yM),
+    })),
+  });
+  return {
+    troubleSeen,
+    verdict,
+    shapes: shapes.map(({ shape, seen, words, t, probability, states }) => ({
+      shape,
+      seen,
+      words,
+      statistic: t === null ? null : { name: 't', value: t },
+      probability,
+      states: states.map((row) => rows[row]!.state),
+    })),
+  };
+}

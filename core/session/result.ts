@@ -1,0 +1,200 @@
+import { Fault, type FaultReport } from '../fault/fault.ts';
+import { degreesFromRadians } from '../quantity/angle.ts';
+import type { TestOpened } from '../record/line.ts';
+import type { Answer } from '../reduction/budget.ts';
+import { compareInstruments } from '../reduction/instrument-comparison.ts';
+import { restOfExtremes } from './rest-of-extremes.ts';
+import { resultCannotShow, resultSafety, resultTruth } from './result-beside.ts';
+import { resultDiagnosis } from './result-diagnosis.ts';
+import { resultPredictions } from './result-predictions.ts';
+import { finiteOrNull, resultValue, tangentToDegrees } from './result-value.ts';
+import type { SessionState } from './session.ts';
+import { answerOfRows } from './session-answer.ts';
+import type {
+  GmAnswer,
+  ResultInstrument,
+  ResultPoint,
+  ResultValue,
+  SessionResult,
+} from './session-result.ts';
+import { type DayInstrument, type DayRow, dayInstruments, dayRows } from './session-rows.ts';
+
+const STATES_NEEDED = 3;
+
+/**
+ * What the day has given so far, from its accepted readings; the same live, in replay and on every
+ * screen, being a pure function of the session. Never throws for what a day may bring: why there
+ * is no line yet stands in `refused`.
+ */
+export function resultOfSession(session: SessionState): SessionResult {
+  const { test } = session;
+  const { rows, used } = dayRows(session, restOfExtremes);
+  const found = test === null ? noTest() : attempt(() => answersOf(session, test, rows, used));
+  const answers = found.answers;
+  const head = answers?.metacentreMovement ?? answers?.classical ?? null;
+  const gmFluidM = head === null ? null : resultValue(head.gm);
+  return {
+    version: 1,
+    refused: found.refused,
+    statesRead: rows.length,
+    statesNeeded: STATES_NEEDED,
+    headline:
+      head === null ? null : head === answers?.classical ? 'classical' : 'metacentre-movement',
+    gmFluidM,
+    classical: answers === null ? null : gmAnswer(answers.classical),
+    metacentreMovement: answers?.metacentreMovement ? gmAnswer(answers.metacentreMovement) : null,
+    line: head === null ? null : lineOf(head),
+    points: head === null ? [] : pointsOf(session, rows, used, head),
+    instruments: instrumentsOf(session, test, rows, used, head),
+    diagnosis:
+      head === null || test === null ? null : resultDiagnosis(session, test, rows, used, head),
+    cannotShow: resultCannotShow(session),
+    withVoidedPutBack: test === null ? null : withVoided(session, test),
+    predictions: resultPredictions(session),
+    safety: safetyOf(session, gmFluidM),
+    truth: resultTruth(session, gmFluidM),
+  };
+}
+
+function safetyOf(session: SessionState, gmFluidM: ResultValue | null): SessionResult['safety'] {
+  const found = attempt(() => resultSafety(session, gmFluidM));
+  return found.answers ?? [{ stop: false, words: `the plan is not sound: ${found.refused.found}` }];
+}
+
+interface Answers {
+  readonly classical: Answer;
+  readonly metacentreMovement: Answer | null;
+}
+
+type Attempt<T> = { answers: T; refused: null } | { answers: null; refused: FaultReport };
+
+function noTest(): Attempt<Answers> {
+  return {
+    answers: null,
+    refused: { code: 'input-too-few', where: 'session', found: 'no test is open yet' },
+  };
+}
+
+function attempt<T>(work: () => T): Attempt<T> {
+  try {
+    return { answers: work(), refused: null };
+  } catch (error) {
+    if (error instanceof Fault) return { answers: null, refused: error.report };
+    throw error;
+  }
+}
+
+function answersOf(
+  session: SessionState,
+  test: TestOpened,
+  rows: readonly DayRow[],
+  used: readonly DayInstrument[],
+): Answers {
+  const { metacentreMovementM } = test.particulars;
+  return {
+    classical: answerOfRows(session, test, rows, used, 0),
+    metacentreMovement:
+      metacentreMovementM === null
+        ? null
+        : answerOfRows(session, test, rows, used, metacentreMovementM),
+  };
+}
+
+function gmAnswer(answer: Answer): GmAnswer {
+  return {
+    gmFluidM: resultValue(answer.gm),
+    kgFluidM: answer.kg === null ? null : resultValue(answer.kg),
+    budget: answer.budget.map(({ cause, gm, kg, degreesOfFreedom }) => ({
+      cause,
+      gmMm: gm * 1000,
+      kgMm: kg === null ? null : kg * 1000,
+      degreesOfFreedom: finiteOrNull(degreesOfFreedom),
+    })),
+  };
+}
+
+const tangentInDegrees = (tangent: number) => degreesFromRadians(Math.atan(tangent));
+
+function lineOf({ solution: { fit } }: Answer): SessionResult['line'] {
+  return {
+    slopePerTM: resultValue(fit.slope),
+    interceptTangent: fit.listTangent,
+    stateDeviationDeg: fit.stateDeviation === null ? null : tangentInDegrees(fit.stateDeviation),
+    readingDeviationDeg: fit.ownDeviation === null ? null : tangentInDegrees(fit.ownDeviation),
+  };
+}
+
+function pointsOf(
+  session: SessionState,
+  rows: readonly DayRow[],
+  used: readonly DayInstrument[],
+  { solution: { fit, momentsFitted } }: Answer,
+): ResultPoint[] {
+  return rows.map((row, i) => ({
+    state: row.state,
+    readingLine: row.readingLine,
+    heelingMomentTM: session.states[row.state]!.heelingMomentTM,
+    momentFittedTM: momentsFitted[i]!,
+    tangent: fit.stateTangents[i]!,
+    fittedTangent: fit.fittedTangents[i]!,
+    leftOverDeg: degreesFromRadians(
+      Math.atan(fit.stateTangents[i]!) - Math.atan(fit.fittedTangents[i]!),
+    ),
+    claimedErrorDeg: row.reading?.joined.standardErrorDeg ?? null,
+    byInstrument: used.flatMap(({ instrument }, j) => {
+      const tangent = row.tangents[j]!;
+      if (tangent === null) return [];
+      const fitted = tangent - fit.readingResiduals[i]![j]!;
+      const heelDeg = tangentInDegrees(tangent);
+      return [{ instrument, heelDeg, tangent, leftOverDeg: heelDeg - tangentInDegrees(fitted) }];
+    }),
+  }));
+}
+
+function instrumentsOf(
+  session: SessionState,
+  test: TestOpened | null,
+  rows: readonly DayRow[],
+  used: readonly DayInstrument[],
+  head: Answer | null,
+): ResultInstrument[] {
+  const alone =
+    head === null
+      ? []
+      : compareInstruments({
+          moments: head.solution.momentsFitted,
+          tangents: rows.map((row) => row.tangents),
+        }).alone;
+  return dayInstruments(session).map((one) => {
+    const j = used.findIndex(({ instrument }) => instrument === one.instrument);
+    const intercept = j < 0 ? undefined : head?.solution.fit.intercepts[j];
+    const line = j < 0 ? undefined : alone[j];
+    return {
+      ...one,
+      readings: j < 0 ? 0 : rows.filter((row) => row.tangents[j] !== null).length,
+      interceptDeg: intercept === undefined ? null : resultValue(tangentToDegrees(intercept)),
+      gmAloneM:
+        line == null || test === null || !(line.slope > 0)
+          ? null
+          : resultValue({
+              value: 1 / (test.particulars.displacementT * line.slope),
+              standardUncertainty:
+                line.slopeUncertainty / (test.particulars.displacementT * line.slope ** 2),
+              degreesOfFreedom: line.degreesOfFreedom,
+            }),
+    };
+  });
+}
+
+function withVoided(session: SessionState, test: TestOpened): SessionResult['withVoidedPutBack'] {
+  const readings = session.states.reduce((sum, state) => sum + state.voided.length, 0);
+  if (readings === 0) return null;
+  const { rows, used } = dayRows(session, restOfExtremes, true);
+  const put = attempt(() => answersOf(session, test, rows, used));
+  const head = put.answers?.metacentreMovement ?? put.answers?.classical;
+  return {
+    readings,
+    gmFluidM: head === undefined ? null : resultValue(head.gm),
+    refused: put.refused,
+  };
+}

@@ -1,0 +1,120 @@
+import { radiansFromDegrees } from '../quantity/angle.ts';
+import type { HandReading, Reading } from '../record/line.ts';
+import { certificateRefusal } from '../sample/certificate-refusal.ts';
+import type { SessionState, ShiftState } from './session.ts';
+
+/** An instrument of the day: a sensor as mounted, or one read by hand. */
+export interface DayInstrument {
+  readonly instrument: string;
+  readonly label: string;
+  readonly readByHand: boolean;
+  /** Why it is left out of GM; null: used. */
+  readonly refused: string | null;
+}
+
+/** One arrangement as read once, by the instruments used. */
+export interface DayRow {
+  readonly state: number;
+  readonly readingLine: number | null;
+  readonly reading: Reading | null;
+  /** Tangent of heel in the order of the used instruments; null where one was not read. */
+  readonly tangents: readonly (number | null)[];
+}
+
+/** Deflection at rest from successive extremes, mm. */
+export type RestOfExtremes = (extremesMm: readonly number[]) => number;
+
+/** Every instrument of the day, sensors in the order of their mounting, then those read by hand. */
+export function dayInstruments(session: SessionState): DayInstrument[] {
+  const sensors = session.mountings.map(({ instrument, label }) => ({
+    instrument,
+    label,
+    readByHand: false,
+    refused: certificateRefusal(
+      session.certificates.find((certificate) => certificate.instrument === instrument),
+    ),
+  }));
+  const byHand = new Set(
+    session.states.flatMap((state) => state.handReadings.map((one) => one.reading.instrument)),
+  );
+  return [
+    ...sensors,
+    ...[...byHand].map((instrument) => ({
+      instrument,
+      label: instrument,
+      readByHand: true,
+      refused: null,
+    })),
+  ];
+}
+
+/**
+ * The rows of the line: one for each accepted reading; hand readings of a state stand beside it,
+ * several by one instrument as their mean. With `voidedToo` every voided reading is a row of its
+ * own, in the order the readings were taken. Instruments that stand in no row drop out.
+ */
+export function dayRows(
+  session: SessionState,
+  restOfExtremes: RestOfExtremes,
+  voidedToo = false,
+): { rows: DayRow[]; used: DayInstrument[] } {
+  const wanted = dayInstruments(session).filter((one) => one.refused === null);
+  const rows = session.states.flatMap((state) => [
+    ...(voidedToo ? state.voided : []).map(({ reading, written }) => ({
+      state: state.state,
+      readingLine: written.line,
+      reading,
+      tangents: wanted.map((one) => sensorTangent(one, reading)),
+    })),
+    ...acceptedRow(state, wanted, restOfExtremes),
+  ]);
+  const stands = wanted.map((_, j) => rows.some((row) => row.tangents[j] !== null));
+  return {
+    rows: rows
+      .map((row) => ({ ...row, tangents: row.tangents.filter((_, j) => stands[j]) }))
+      .filter((row) => row.tangents.some((tangent) => tangent !== null)),
+    used: wanted.filter((_, j) => stands[j]),
+  };
+}
+
+function acceptedRow(
+  state: ShiftState,
+  wanted: readonly DayInstrument[],
+  restOfExtremes: RestOfExtremes,
+): DayRow[] {
+  const tangents = wanted.map((one) =>
+    one.readByHand
+      ? handTangent(
+          state.handReadings.map((hand) => hand.reading),
+          one.instrument,
+          restOfExtremes,
+        )
+      : sensorTangent(one, state.reading),
+  );
+  if (tangents.every((tangent) => tangent === null)) return [];
+  return [
+    {
+      state: state.state,
+      readingLine: state.readingWritten?.line ?? null,
+      reading: state.reading,
+      tangents,
+    },
+  ];
+}
+
+function sensorTangent(wanted: DayInstrument, reading: Reading | null): number | null {
+  const found = reading?.instruments.find((one) => one.instrument === wanted.instrument);
+  return found === undefined ? null : Math.tan(radiansFromDegrees(found.heelDeg));
+}
+
+function handTangent(
+  readings: readonly HandReading[],
+  instrument: string,
+  restOfExtremes: RestOfExtremes,
+): number | null {
+  const tangents = readings
+    .filter((reading) => reading.instrument === instrument)
+    .map((reading) => restOfExtremes(reading.extremesMm) / reading.lengthMm);
+  if (tangents.length === 0) return null;
+  return tangents.reduce((sum, tangent) => sum + tangent, 0) / tangents.length;
+}

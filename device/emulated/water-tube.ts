@@ -4,7 +4,7 @@ import { GRAVITY_M_S2 } from './vessel.ts';
 /**
  * Two wide legs joined by a long narrow tube, filled with water: a column that swings slowly and
  * heavily damped, so that rolling hardly reaches it. Linear theory with laminar friction
- * (Poiseuille) in the cross tube.
+ * (Poiseuille) in tube and legs.
  */
 export interface TubeGeometry {
   readonly legBoreM: number;
@@ -24,7 +24,11 @@ const VISCOSITY_M2_S = 1.0e-6;
 export function tubeDynamics(tube: TubeGeometry): { periodS: number; dampingRatio: number } {
   const boreRatio = (tube.legBoreM / tube.tubeBoreM) ** 2;
   const lengthM = 2 * tube.legFillM + tube.tubeLengthM * boreRatio;
-  const friction = (32 * VISCOSITY_M2_S * tube.tubeLengthM * boreRatio) / tube.tubeBoreM ** 2;
+  const friction =
+    32 *
+    VISCOSITY_M2_S *
+    ((tube.tubeLengthM * boreRatio) / tube.tubeBoreM ** 2 +
+      (2 * tube.legFillM) / tube.legBoreM ** 2);
   const stiffness = 2 * GRAVITY_M_S2;
   return {
     periodS: 2 * Math.PI * Math.sqrt(lengthM / stiffness),

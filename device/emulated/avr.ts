@@ -56,10 +56,12 @@ export interface AvrParts {
 export class Avr {
   readonly #parts: AvrParts;
   readonly #flash: Uint16Array;
+  /** Levels that wires put on pins, by the number printed on the board. */
+  readonly #wires = new Map<number, boolean>();
   #cpu: CPU;
   #uart!: Uart;
   #twi!: Twi;
-  #portC!: AVRIOPort;
+  #ports!: { B: AVRIOPort; C: AVRIOPort; D: AVRIOPort };
   #asleep = false;
   #watchdogFired = false;
   #hungAt = -1;
@@ -94,6 +96,30 @@ export class Avr {
   /** The reset pin, or power coming back. Everything but EEPROM begins anew. */
   reset(cause: number): void {
     this.#cpu = this.#powerUp(cause, this.#cpu.cycles);
+  }
+
+  /** Puts a level on a pin from outside; pins as printed on an Uno, A0 is 14. */
+  wire(pin: number, high: boolean): void {
+    this.#wires.set(pin, high);
+    this.#showWire(pin, high);
+  }
+
+  /** Whether the program drives a pin high. */
+  drivesHigh(pin: number): boolean {
+    const { port, bit } = this.#placeOf(pin);
+    return port.pinState(bit) === PinState.High;
+  }
+
+  #showWire(pin: number, high: boolean): void {
+    const { port, bit } = this.#placeOf(pin);
+    port.setPin(bit, high);
+  }
+
+  #placeOf(pin: number): { port: AVRIOPort; bit: number } {
+    if (pin < 8) return { port: this.#ports.D, bit: pin };
+    return pin < 14
+      ? { port: this.#ports.B, bit: pin - 8 }
+      : { port: this.#ports.C, bit: pin - 14 };
   }
 
   /** A test's means: the program stays where it is, as after a flipped bit, until the next reset. */
@@ -135,9 +161,12 @@ export class Avr {
       const counts = Math.floor(random.between(0, 1024));
       cpu.addClockEvent(() => adc.completeADCRead(counts), adc.sampleCycles);
     };
-    new AVRIOPort(cpu, portBConfig);
-    new AVRIOPort(cpu, portDConfig);
-    this.#portC = new AVRIOPort(cpu, portCConfig);
+    this.#ports = {
+      B: new AVRIOPort(cpu, portBConfig),
+      C: new AVRIOPort(cpu, portCConfig),
+      D: new AVRIOPort(cpu, portDConfig),
+    };
+    for (const [pin, high] of this.#wires) this.#showWire(pin, high);
     this.#watchClockLine();
     this.#showLines();
   }
@@ -145,16 +174,16 @@ export class Avr {
   /** Clock pulses the program gives by hand while the I2C master is off. */
   #watchClockLine(): void {
     let low = false;
-    this.#portC.addListener(() => {
-      const nowLow = this.#portC.pinState(SCL_BIT) === PinState.Low;
+    this.#ports.C.addListener(() => {
+      const nowLow = this.#ports.C.pinState(SCL_BIT) === PinState.Low;
       if (low && !nowLow && !this.#twi.enabled) this.#parts.bus.clockPulse();
       low = nowLow;
     });
   }
 
   #showLines(): void {
-    this.#portC.setPin(SDA_BIT, !this.#parts.bus.dataHeld);
-    this.#portC.setPin(SCL_BIT, !this.#parts.bus.clockHeld);
+    this.#ports.C.setPin(SDA_BIT, !this.#parts.bus.dataHeld);
+    this.#ports.C.setPin(SCL_BIT, !this.#parts.bus.clockHeld);
   }
 
   /** Runs until at least this cycle. */

@@ -136,6 +136,16 @@ export class EmulatedBoard {
     this.bus.disturb(fault);
   }
 
+  /** Puts a level on a digital pin from outside; pins as printed on an Uno. */
+  wire(pin: number, high: boolean): void {
+    this.#avr.wire(pin, high);
+  }
+
+  /** Whether the program drives a pin high. */
+  drivesHigh(pin: number): boolean {
+    return this.#avr.drivesHigh(pin);
+  }
+
   /** The program stops where it is, until the watchdog or a reset frees it. */
   hang(): void {
     this.#avr.hang();

@@ -124,7 +124,11 @@ static void stop(uint8_t address) {
 }
 
 void i2c_request(uint8_t *bytes, uint8_t count) {
-  if (count < 2 || !open) return;
+  if (count < 2) return;
+  if (!open) {
+    firmata_string(PSTR("I2C: not configured"));
+    return;
+  }
   struct read wanted = {.address = bytes[0], .repeated_start = bytes[1] & REPEATED_START};
   uint8_t mode = bytes[1] & MODE_BITS;
   if (bytes[1] & TEN_BIT) {

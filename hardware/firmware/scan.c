@@ -198,7 +198,10 @@ static uint8_t lacks_frame_before(const struct step *step) {
   if (!(step->options & AFTER_FRAME)) return 0;
   if (!frame_before) return 1;
   for (uint8_t k = 0; k < step_count; k++) {
-    if ((failed_before & (1U << k)) && steps[k].address == step->address) return 1;
+    if ((failed_before & (1U << k)) && steps[k].address == step->address &&
+        !(steps[k].options & AFTER_FRAME)) {
+      return 1;
+    }
   }
   return 0;
 }

@@ -51,7 +51,8 @@ describe('the sample entrance', () => {
     const starboard = block!.columns[4]!.map((one) => one !== null);
     expect(port.slice(0, 5)).toEqual([false, true, false, true, false]);
     expect(starboard.slice(0, 5)).toEqual([false, false, true, false, true]);
-    expect(block!.faults).toEqual([]);
+    // As on a board: nothing was started before the first scan.
+    expect(block!.faults).toEqual([[0, 4, 'chip-not-ready']]);
   });
 
   it('keeps each board on its own clock and says how it maps to the station', () => {

@@ -1,6 +1,6 @@
 import { Fault, type FaultReport } from '#core/fault/fault.ts';
+import { ClockExchange } from '#core/sample/clock-exchange.ts';
 import { MOST_ITEM_BYTES, type StreamItem, streamItem } from '#core/sample/stream-item.ts';
-import { ClockExchange } from '#core/time/clock-exchange.ts';
 import { jsonFromText, messageFromJson, typeOf } from '#core/wire/codec.ts';
 import {
   type FromReceiver,

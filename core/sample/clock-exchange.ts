@@ -1,4 +1,5 @@
-import { type LinearMap, linearMapTime } from './linear-map.ts';
+import { lowerEnvelopeLine } from '../numerics/lower-envelope.ts';
+import { type LinearMap, linearMapTime } from '../time/linear-map.ts';
 
 /** One exchange seen from the receiver. */
 export interface Exchange {
@@ -19,7 +20,8 @@ const REFINED_BY = 4;
 /** A map is bent towards the newest evidence over this long, never stepped. */
 const BEND_OVER_S = 30;
 /** A rate is only fitted over a base at least this long. */
-const LEAST_BASE_S = 60;
+const LEAST_BASE_S = 20;
+/** Two crystals differ by less (common practice, no source). */
 const MOST_RATE_OFFSET = 500e-6;
 /** On loopback or one local network no message in 64 takes longer at the least (common practice, no source). */
 const MOST_LEAST_DELAY_S = 0.2;
@@ -79,47 +81,64 @@ export class ClockExchange {
 
   /** What the exchanges alone say at a station time. */
   #evidence(stationS: number): LinearMap {
-    const rate = this.#rate();
-    let least = Infinity;
-    let most = -Infinity;
-    for (const exchange of this.#exchanges) {
-      const drift = (stationS - exchange.sentStationS) * (rate - 1);
-      const offset = exchange.receivedReceiverS - exchange.sentStationS + drift;
-      if (offset < least) least = offset;
-      if (exchange.earlierReply !== null) {
-        const { repliedReceiverS, returnedStationS } = exchange.earlierReply;
-        const bound =
-          repliedReceiverS - returnedStationS + (stationS - returnedStationS) * (rate - 1);
-        if (bound > most) most = bound;
-      }
-    }
-    const width = Math.min(MOST_LEAST_DELAY_S, Math.max(0, least - most));
+    const there = this.#exchanges.map((one) => ({
+      atS: one.sentStationS,
+      offsetS: one.receivedReceiverS - one.sentStationS,
+    }));
+    const back = this.#exchanges.flatMap(({ earlierReply }) =>
+      earlierReply === null
+        ? []
+        : {
+            atS: earlierReply.returnedStationS,
+            offsetS: earlierReply.returnedStationS - earlierReply.repliedReceiverS,
+          },
+    );
+    const least = edgeOf(there, stationS);
+    const most = edgeOf(back, stationS);
+    const above = least?.offsetS ?? 0;
+    const below = most === null ? above - MOST_LEAST_DELAY_S : -most.offsetS;
+    const width = Math.min(MOST_LEAST_DELAY_S, Math.abs(above - below));
     return {
       fromS: stationS,
-      toS: stationS + least - width / 2,
-      rate,
-      uncertaintyS: width / 2 / Math.sqrt(3),
+      toS: stationS + above - width / 2,
+      rate: 1 + ((least?.slope ?? 0) - (most?.slope ?? 0)) / 2,
+      uncertaintyS: Math.hypot(
+        width / 2 / Math.sqrt(3),
+        (least?.usualS ?? 0) / 2,
+        (most?.usualS ?? 0) / 2,
+      ),
     };
-  }
-
-  /** Slope of the lower envelope: between the quietest exchange of each half. */
-  #rate(): number {
-    const half = Math.floor(this.#exchanges.length / 2);
-    const first = quietest(this.#exchanges.slice(0, half));
-    const last = quietest(this.#exchanges.slice(half));
-    if (first === null || last === null) return 1;
-    const base = last.sentStationS - first.sentStationS;
-    if (base < LEAST_BASE_S) return 1;
-    const rate = (last.receivedReceiverS - first.receivedReceiverS) / base;
-    return Math.abs(rate - 1) > MOST_RATE_OFFSET ? 1 : rate;
   }
 }
 
-function quietest(exchanges: readonly Exchange[]): Exchange | null {
-  let best: Exchange | null = null;
-  for (const exchange of exchanges) {
-    const offset = exchange.receivedReceiverS - exchange.sentStationS;
-    if (best === null || offset < best.receivedReceiverS - best.sentStationS) best = exchange;
-  }
-  return best;
+/** The lower edge of delays at a time, how it leans, and how far it may be off. */
+interface Edge {
+  readonly offsetS: number;
+  readonly slope: number;
+  readonly usualS: number;
+}
+
+/** Offsets only ever carry delay on top, so the lower edge of many is the offset itself. */
+function edgeOf(
+  points: readonly { readonly atS: number; readonly offsetS: number }[],
+  stationS: number,
+): Edge | null {
+  const first = points[0];
+  const last = points.at(-1);
+  if (first === undefined || last === undefined) return null;
+  const spanS = last.atS - first.atS;
+  const leastOffset = Math.min(...points.map(({ offsetS }) => offsetS));
+  const flat = { offsetS: leastOffset, slope: 0, usualS: MOST_RATE_OFFSET * spanS };
+  if (spanS < LEAST_BASE_S) return flat;
+  const line = lowerEnvelopeLine(
+    points.map(({ atS }) => atS),
+    points.map(({ offsetS }) => offsetS),
+  );
+  if (Math.abs(line.slope) > MOST_RATE_OFFSET) return flat;
+  const heights = line.heights.slice().sort();
+  return {
+    offsetS: line.y + line.slope * (stationS - line.atX),
+    slope: line.slope,
+    usualS: Math.max(0, heights[Math.floor(heights.length / 10)] ?? 0),
+  };
 }

@@ -1,4 +1,5 @@
 import type { EventEmitter } from 'node:events';
+import { readdir } from 'node:fs/promises';
 import { SerialPort } from 'serialport';
 
 /**
@@ -32,8 +33,15 @@ export function serialBoardPort(path: string): BoardPort {
   };
 }
 
-/** Serial ports a board could be behind: USB and Bluetooth ones, by the names systems give them. */
+/**
+ * Serial ports a board could be behind: USB and Bluetooth ones, by the names systems give them. On
+ * Linux the folder of devices is read: serialport asks a program there (udevadm) that a small
+ * system may not have, and its absence cannot be caught.
+ */
 export async function listBoardPaths(): Promise<string[]> {
-  const ports = await SerialPort.list();
-  return ports.map(({ path }) => path).filter((path) => /usb|acm|^com/i.test(path));
+  const paths =
+    process.platform === 'linux'
+      ? (await readdir('/dev')).map((name) => `/dev/${name}`)
+      : (await SerialPort.list()).map(({ path }) => path);
+  return paths.filter((path) => /tty(usb|acm)|cu\.usb|^com\d/i.test(path)).sort();
 }

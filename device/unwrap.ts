@@ -20,7 +20,11 @@ export type UnwrapResult =
   /** The same scan again: to be dropped. */
   | { readonly kind: 'repeated' }
   /** Not a continuation: the board began anew, or was silent for too long. */
-  | { readonly kind: 'broken'; readonly why: string };
+  | {
+      readonly kind: 'broken';
+      readonly reason: 'silence' | 'board-reset';
+      readonly why: string;
+    };
 
 export class ScanUnwrapper {
   readonly #periodUs: number;
@@ -39,14 +43,15 @@ export class ScanUnwrapper {
     const stepLow = modulo(raw.sequence - last.raw.sequence, SEQUENCE_MODULUS);
     if (stepUs === 0 && stepLow === 0) return { kind: 'repeated' };
     if (stepUs > LONGEST_SILENCE_US) {
-      return { kind: 'broken', why: `board time went on by ${stepUs} us in one step` };
+      const why = `board time went on by ${stepUs} us in one step`;
+      return { kind: 'broken', reason: 'silence', why };
     }
     const byTime = stepUs / this.#periodUs;
     const rounds = Math.max(0, Math.round((byTime - stepLow) / SEQUENCE_MODULUS));
     const step = stepLow + rounds * SEQUENCE_MODULUS;
     // More scans than there was time for is not one run of one board. Fewer is: scans left out.
     if (step === 0 || step - byTime > 1 + step * 0.5) {
-      return { kind: 'broken', why: `${step} scans in ${stepUs} us` };
+      return { kind: 'broken', reason: 'board-reset', why: `${step} scans in ${stepUs} us` };
     }
     return this.#accept(raw, { sequence: last.sequence + step, boardUs: last.boardUs + stepUs });
   }

@@ -1,5 +1,7 @@
 import type { Firmata } from 'firmata-io';
 import { Fault } from '#core/fault/fault.ts';
+import type { ScanPlan } from '../scan-plan.ts';
+import type { FrameListener, ScanFeed } from './scan-feed.ts';
 import {
   type BoardIdentity,
   clearMessage,
@@ -8,10 +10,8 @@ import {
   queryMessage,
   readScanReply,
   SCAN_COMMAND,
-  type ScanFrame,
   type ScanReply,
   type ScanState,
-  type ScanStep,
   SHORTEST_PERIOD_US,
   STATE_WORDS,
   startMessage,
@@ -22,8 +22,7 @@ import {
 
 const REPLY_WITHIN_MS = 1500;
 
-export interface ScanListener {
-  frame(frame: ScanFrame): void;
+export interface ScanListener extends FrameListener {
   /** A message that could not be read; the scan goes on. */
   malformed(fault: Fault): void;
 }
@@ -42,7 +41,7 @@ function receiveFor(io: Firmata, receiver: (data: number[]) => void): void {
 }
 
 /** The scan of one board that runs our firmware: who it is, what to read, the frames. */
-export class ScanBus {
+export class ScanBus implements ScanFeed {
   readonly #io: Firmata;
   readonly #where: string;
   readonly #listener: ScanListener;
@@ -74,7 +73,7 @@ export class ScanBus {
    * Gives the board its list and starts it; resolves when the board has said that it has the list
    * whole and runs. Rejects with `scan-malformed` or `board-lost`.
    */
-  async start(steps: readonly ScanStep[], periodUs: number): Promise<void> {
+  async start({ steps }: ScanPlan, periodUs: number): Promise<void> {
     if (steps.length < 1 || steps.length > MOST_STEPS || periodUs < SHORTEST_PERIOD_US) {
       throw new RangeError(`${steps.length} steps every ${periodUs} us`);
     }

@@ -54,7 +54,7 @@ function configWord(input: number, periodUs: number): number[] {
 }
 
 /** The chip has no identity register: its thresholds at their power-up values stand for one. */
-async function proveThresholds(chip: Chip): Promise<void> {
+async function identify(chip: Pick<Chip, 'bus' | 'address' | 'where'>): Promise<void> {
   const expected = [
     [REGISTER.lowThreshold, LOW_THRESHOLD],
     [REGISTER.highThreshold, HIGH_THRESHOLD],
@@ -70,7 +70,7 @@ async function proveThresholds(chip: Chip): Promise<void> {
 }
 
 async function configure(chip: Chip, periodUs: number): Promise<void> {
-  await proveThresholds(chip);
+  await identify(chip);
   const wanted = configWord(AIN0, periodUs);
   await chip.bus.write(chip.address, REGISTER.config, wanted);
   const kept = await chip.bus.read(chip.address, REGISTER.config, 2);
@@ -102,8 +102,9 @@ export const ads1115: Driver = {
   // Water at rest in a tube that is read coarsely may well repeat a count for minutes.
   stuckAfterScans: null,
   countRange: { least: -32768, most: 32767 },
+  identify,
   configure,
-  check: proveThresholds,
+  check: identify,
   steps: (periodUs) => [
     {
       register: REGISTER.conversion,

@@ -49,6 +49,8 @@ export interface Driver {
   readonly stuckAfterScans: number | null;
   /** Largest and smallest count, which mean the end of the range. */
   readonly countRange: { readonly least: number; readonly most: number };
+  /** Is it this part at all? Reads only. Rejects with a Fault if not. */
+  identify(chip: Pick<Chip, 'bus' | 'address' | 'where'>): Promise<void>;
   /** Proves the identity and sets the chip up from whatever state it is in. Rejects with a Fault. */
   configure(chip: Chip, periodUs: number): Promise<void>;
   /** After a fault: is it still the same chip, set up as before? Rejects with a Fault if not. */

@@ -46,7 +46,7 @@ export function filterSetting(periodUs: number): number {
   return code << 5;
 }
 
-async function proveIdentity(chip: Chip): Promise<void> {
+async function identify(chip: Pick<Chip, 'bus' | 'address' | 'where'>): Promise<void> {
   const [identity] = await chip.bus.read(chip.address, REGISTER.whoAmI, 1);
   if (identity !== WHO_AM_I) {
     const found = `WHO_AM_I ${addressText(identity ?? 0)}, not ${addressText(WHO_AM_I)}`;
@@ -71,7 +71,7 @@ async function proveSettings(chip: Chip, periodUs: number): Promise<void> {
 
 async function configure(chip: Chip, periodUs: number): Promise<void> {
   const { bus, address } = chip;
-  await proveIdentity(chip);
+  await identify(chip);
   await bus.write(address, REGISTER.ctrl3, [SOFTWARE_RESET]);
   await chip.waitS(RESET_S);
   await bus.write(address, REGISTER.ctrl3, [BLOCK_UPDATE_AND_INCREMENT]);
@@ -104,9 +104,10 @@ export const iis2iclx: Driver = {
   quantities: ['x', 'y', 'temperature'],
   stuckAfterScans: STUCK_AFTER_SCANS,
   countRange: { least: -32768, most: 32767 },
+  identify,
   configure,
   async check(chip, periodUs) {
-    await proveIdentity(chip);
+    await identify(chip);
     await proveSettings(chip, periodUs);
   },
   steps: () => [

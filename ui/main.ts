@@ -1,0 +1,21 @@
+import './app.css';
+import { mount } from 'svelte';
+import App from './App.svelte';
+import { Link } from './link/link.svelte.ts';
+import { personFromAddress } from './link/person.ts';
+
+const target = document.getElementById('screen');
+if (target === null) throw new Error('the page has no element for the screen');
+
+const address = new URL('screen', window.location.href);
+address.protocol = address.protocol === 'https:' ? 'wss:' : 'ws:';
+address.search = '';
+address.hash = '';
+
+const link = new Link(
+  address.href,
+  personFromAddress(window.location.search, window.localStorage),
+  () => performance.now() / 1000,
+);
+link.start();
+mount(App, { target, props: { link } });

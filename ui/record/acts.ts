@@ -1,0 +1,42 @@
+import type { SessionState, Written } from '#core/session/session.ts';
+import { movesInWords } from '../shifts/day.ts';
+
+/** One entry of the day as a person would tell it. */
+export interface ActTold {
+  readonly written: Written;
+  readonly words: string;
+  readonly struck: boolean;
+}
+
+/** Every human act the state knows of, newest first; the order is that of the record's lines. */
+export function actsOf(session: SessionState): ActTold[] {
+  const acts: ActTold[] = [];
+  const add = (written: Written | null, words: string, struck = false) => {
+    if (written !== null) acts.push({ written, words, struck });
+  };
+  for (const state of session.states) {
+    add(state.begun, `Shift ${state.state} begun: ${movesInWords(state.moves)}`);
+    add(state.landed, `Weight down, shift ${state.state}`);
+    add(state.readingWritten, `Reading ${state.state} taken`);
+    for (const voided of state.voided) {
+      add(voided.written, `Reading ${state.state} taken`, true);
+      add(
+        voided.voided,
+        `Reading ${state.state} of line ${voided.written.line} voided: ${voided.reason}`,
+      );
+    }
+    for (const { reading, written } of state.handReadings) {
+      const kind = reading.kind === 'pendulum' ? 'Pendulum' : 'U-tube';
+      add(
+        written,
+        `${kind} ${reading.instrument} read by hand at state ${state.state} by ${reading.reader}`,
+      );
+    }
+  }
+  for (const remark of session.remarks) {
+    const about = remark.line === null ? '' : ` (on line ${remark.line})`;
+    add(remark.written, `Remark${about}: ${remark.text}`);
+  }
+  add(session.closed?.written ?? null, `Test closed: ${session.closed?.reason ?? ''}`);
+  return acts.sort((a, b) => b.written.line - a.written.line);
+}

@@ -1,0 +1,73 @@
+import type { SessionState } from '#core/session/session.ts';
+import type { LivePicture } from '#core/wire/screen-message.ts';
+import { readingsPlanned, readingsTaken } from '../shifts/day.ts';
+import { clockTime, UNKNOWN } from './figure.ts';
+
+export type PageName = 'sensors' | 'shifts' | 'hand' | 'result' | 'record';
+
+/** One stop of the day: its page, its name, and what stands under the name. */
+export interface Stop {
+  readonly page: PageName;
+  readonly name: string;
+  readonly under: string;
+  readonly done: boolean;
+}
+
+export const PAGES: readonly PageName[] = ['sensors', 'shifts', 'hand', 'result', 'record'];
+
+/** The stops of the day in the order they are come to. */
+export function stopsOf(session: SessionState | null, live: LivePicture | null): Stop[] {
+  const taken = session === null ? 0 : readingsTaken(session);
+  const planned = session === null ? 0 : readingsPlanned(session);
+  const inUse = live?.instruments.filter((instrument) => instrument.refused === null).length ?? 0;
+  const all = live?.instruments.length ?? 0;
+  const byHand = session?.states.reduce((sum, state) => sum + state.handReadings.length, 0) ?? 0;
+  const first = session?.states[0]?.readingWritten ?? null;
+  return [
+    {
+      page: 'sensors',
+      name: 'Sensors',
+      under: all === 0 ? UNKNOWN : `${inUse} of ${all} used`,
+      done: taken > 0,
+    },
+    {
+      page: 'shifts',
+      name: 'Shifts',
+      under: shiftsUnder(session, taken, planned),
+      done: first !== null && taken >= planned,
+    },
+    {
+      page: 'hand',
+      name: 'By hand',
+      under: byHand === 0 ? UNKNOWN : `${byHand} read`,
+      done: byHand > 0 && taken >= planned,
+    },
+    {
+      page: 'result',
+      name: 'Result',
+      under: resultUnder(taken, planned),
+      done: planned > 0 && taken >= planned,
+    },
+    {
+      page: 'record',
+      name: 'Record',
+      under: session?.closed
+        ? `closed ${clockTime(session.closed.written.wall, false)}`
+        : `${session?.lines ?? 0} lines`,
+      done: session?.closed !== null && session !== null,
+    },
+  ];
+}
+
+function shiftsUnder(session: SessionState | null, taken: number, planned: number): string {
+  if (session === null || planned === 0) return UNKNOWN;
+  if (taken >= planned) return `${taken} readings`;
+  const present = session.states.at(-1)?.state ?? 0;
+  if (session.awaits === 'landing') return `shift ${present} of ${planned - 1}`;
+  return `reading ${present} of ${planned - 1}`;
+}
+
+function resultUnder(taken: number, planned: number): string {
+  if (planned === 0 || taken < 3) return UNKNOWN;
+  return taken >= planned ? 'ready' : `from ${taken} so far`;
+}

@@ -1,4 +1,5 @@
 import { Fault, type FaultReport } from '../fault/fault.ts';
+import { plainDegreesOfFreedom, plainUncertain } from '../numerics/coverage.ts';
 import { degreesFromRadians } from '../quantity/angle.ts';
 import type { TestOpened } from '../record/line.ts';
 import type { Answer } from '../reduction/budget.ts';
@@ -7,7 +8,6 @@ import { restOfExtremes } from './rest-of-extremes.ts';
 import { resultCannotShow, resultSafety, resultTruth } from './result-beside.ts';
 import { resultDiagnosis } from './result-diagnosis.ts';
 import { resultPredictions } from './result-predictions.ts';
-import { finiteOrNull, resultValue, tangentToDegrees } from './result-value.ts';
 import type { SessionState } from './session.ts';
 import { answerOfRows } from './session-answer.ts';
 import type {
@@ -18,6 +18,7 @@ import type {
   SessionResult,
 } from './session-result.ts';
 import { type DayInstrument, type DayRow, dayInstruments, dayRows } from './session-rows.ts';
+import { tangentToDegrees } from './tangent-to-degrees.ts';
 
 const STATES_NEEDED = 3;
 
@@ -32,7 +33,7 @@ export function resultOfSession(session: SessionState): SessionResult {
   const found = test === null ? noTest() : attempt(() => answersOf(session, test, rows, used));
   const answers = found.answers;
   const head = answers?.metacentreMovement ?? answers?.classical ?? null;
-  const gmFluidM = head === null ? null : resultValue(head.gm);
+  const gmFluidM = head === null ? null : plainUncertain(head.gm);
   return {
     version: 1,
     refused: found.refused,
@@ -102,13 +103,13 @@ function answersOf(
 
 function gmAnswer(answer: Answer): GmAnswer {
   return {
-    gmFluidM: resultValue(answer.gm),
-    kgFluidM: answer.kg === null ? null : resultValue(answer.kg),
+    gmFluidM: plainUncertain(answer.gm),
+    kgFluidM: answer.kg === null ? null : plainUncertain(answer.kg),
     budget: answer.budget.map(({ cause, gm, kg, degreesOfFreedom }) => ({
       cause,
       gmMm: gm * 1000,
       kgMm: kg === null ? null : kg * 1000,
-      degreesOfFreedom: finiteOrNull(degreesOfFreedom),
+      degreesOfFreedom: plainDegreesOfFreedom(degreesOfFreedom),
     })),
   };
 }
@@ -117,7 +118,7 @@ const tangentInDegrees = (tangent: number) => degreesFromRadians(Math.atan(tange
 
 function lineOf({ solution: { fit } }: Answer): SessionResult['line'] {
   return {
-    slopePerTM: resultValue(fit.slope),
+    slopePerTM: plainUncertain(fit.slope),
     interceptTangent: fit.listTangent,
     stateDeviationDeg: fit.stateDeviation === null ? null : tangentInDegrees(fit.stateDeviation),
     readingDeviationDeg: fit.ownDeviation === null ? null : tangentInDegrees(fit.ownDeviation),
@@ -172,11 +173,11 @@ function instrumentsOf(
     return {
       ...one,
       readings: j < 0 ? 0 : rows.filter((row) => row.tangents[j] !== null).length,
-      interceptDeg: intercept === undefined ? null : resultValue(tangentToDegrees(intercept)),
+      interceptDeg: intercept === undefined ? null : plainUncertain(tangentToDegrees(intercept)),
       gmAloneM:
         line == null || test === null || !(line.slope > 0)
           ? null
-          : resultValue({
+          : plainUncertain({
               value: 1 / (test.particulars.displacementT * line.slope),
               standardUncertainty:
                 line.slopeUncertainty / (test.particulars.displacementT * line.slope ** 2),
@@ -194,7 +195,7 @@ function withVoided(session: SessionState, test: TestOpened): SessionResult['wit
   const head = put.answers?.metacentreMovement ?? put.answers?.classical;
   return {
     readings,
-    gmFluidM: head === undefined ? null : resultValue(head.gm),
+    gmFluidM: head === undefined ? null : plainUncertain(head.gm),
     refused: put.refused,
   };
 }

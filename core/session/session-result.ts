@@ -1,16 +1,12 @@
 import type { FaultReport } from '../fault/fault.ts';
+import type { PlainUncertain } from '../numerics/coverage.ts';
 
 /**
  * What the day has given so far, as plain JSON data for screens and reports. Nothing is rounded.
  * A value stands with one standard uncertainty, its degrees of freedom (null: not limited by a
  * count of readings) and half the width of its 95 % interval by Student's t, in the same unit.
  */
-export interface ResultValue {
-  readonly value: number;
-  readonly standardUncertainty: number;
-  readonly degreesOfFreedom: number | null;
-  readonly halfWidth95: number;
-}
+export type ResultValue = PlainUncertain;
 
 /** GM by one way of taking the metacentre. */
 export interface GmAnswer {

@@ -1,0 +1,115 @@
+import { z } from 'zod';
+
+/**
+ * What reducing a test written by hand gives, as plain data. Each figure stands with one standard
+ * uncertainty, its degrees of freedom (null: not limited by a count), half the width of its 95 %
+ * interval and its unit. Nothing is rounded.
+ */
+const finite = z.number();
+const dof = z.number().positive().nullable();
+const figure = z.strictObject({
+  value: finite,
+  standardUncertainty: z.number().nonnegative(),
+  degreesOfFreedom: dof,
+  halfWidth95: z.number().nonnegative(),
+  unit: z.string(),
+});
+export type Figure = z.infer<typeof figure>;
+
+const fTest = z
+  .strictObject({ f: finite, upperDof: finite, lowerDof: finite, probability: finite })
+  .nullable();
+
+const answer = z.strictObject({
+  /** Null without a displacement. */
+  gmFluid: figure.nullable(),
+  /** KM less fluid GM: virtual, the free surface of the tanks still in it. */
+  kgFluid: figure.nullable(),
+  /** Displacement times fluid GM: moment for a tangent of one. */
+  stiffness: figure,
+  /** The list before any shift, as the mean of the instruments shows it. */
+  listDeg: finite,
+  /** Each cause's own standard uncertainty in GM (in stiffness without a displacement) and KG. */
+  budget: z.array(
+    z.strictObject({
+      cause: z.string(),
+      gm: finite,
+      kg: finite.nullable(),
+      unit: z.string(),
+      degreesOfFreedom: dof,
+    }),
+  ),
+});
+
+export const reductionOutput = z.strictObject({
+  heelwrightReduction: z.literal(1),
+  test: z.string(),
+  source: z.string().nullable(),
+  units: z.strictObject({ mass: z.string(), length: z.string(), moment: z.string() }),
+  headline: z.enum(['classical', 'metacentre-movement']),
+  classical: answer,
+  metacentreMovement: answer.nullable(),
+  /** The classical line. */
+  line: z.strictObject({
+    slope: figure,
+    statesDof: finite,
+    withinDof: finite,
+    stateDeviationDeg: finite.nullable(),
+    readingDeviationDeg: finite.nullable(),
+    /** Do the instruments of a state share an error; do they differ in intercept, in slope? */
+    stateEffect: fTest,
+    intercepts: fTest,
+    slopes: fTest,
+  }),
+  instruments: z.array(
+    z.strictObject({
+      instrument: z.string(),
+      readings: finite,
+      intercept: figure,
+      interceptDeg: finite,
+      /** The instrument on a line of its own. */
+      alone: z
+        .strictObject({ slope: figure, intercept: figure, gmFluid: figure.nullable() })
+        .nullable(),
+    }),
+  ),
+  points: z.array(
+    z.strictObject({
+      state: z.string(),
+      heelingMoment: finite,
+      /** With rise of weights and, in that headline, the metacentre's movement taken out. */
+      momentFitted: finite,
+      tangent: finite,
+      fittedTangent: finite,
+      leftOverDeg: finite,
+      readings: z.array(
+        z.strictObject({ instrument: z.string(), tangent: finite, leftOverDeg: finite }),
+      ),
+    }),
+  ),
+  /** Stiffness from each change of moment alone, the two states' means against each other. */
+  shiftByShift: z.array(
+    z.strictObject({ from: z.string(), to: z.string(), stiffness: finite, unit: z.string() }),
+  ),
+  diagnosis: z.strictObject({
+    troubleSeen: z.boolean(),
+    verdict: z.string(),
+    shapes: z.array(
+      z.strictObject({
+        shape: z.string(),
+        seen: z.boolean(),
+        words: z.string(),
+        t: finite.nullable(),
+        degreesOfFreedom: finite.nullable(),
+        probability: finite.nullable(),
+        states: z.array(z.string()),
+        instrument: z.string().nullable(),
+        weight: z.string().nullable(),
+      }),
+    ),
+  }),
+  cannotShow: z.array(z.strictObject({ what: z.string(), evidence: z.string() })),
+  /** Uncertainties nobody stated, counted as none. */
+  notStated: z.array(z.string()),
+});
+export type ReductionOutput = z.infer<typeof reductionOutput>;

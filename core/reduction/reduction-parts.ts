@@ -1,0 +1,108 @@
+import { degreesFromRadians } from '../quantity/angle.ts';
+import type { Answer } from './budget.ts';
+import type { CannotShow } from './cannot-show.ts';
+import { diagnosePlot } from './diagnosis.ts';
+import { stiffnessOfOneShift } from './one-shift.ts';
+import type { ReductionOutput } from './reduction-output.ts';
+import type { TestInput } from './test-input.ts';
+import type { TestProblem } from './test-problem.ts';
+
+/** Units as words: of moment, of GM (of stiffness where no displacement is given), of the slope. */
+export interface UnitWords {
+  readonly mass: string;
+  readonly length: string;
+  readonly moment: string;
+}
+
+export function inDegrees(tangent: number): number {
+  return degreesFromRadians(Math.atan(tangent));
+}
+
+export function pointsOut(
+  test: TestInput,
+  { problem, stateNames }: TestProblem,
+  { solution: { fit, momentsFitted } }: Answer,
+): ReductionOutput['points'] {
+  return stateNames.map((state, i) => ({
+    state,
+    heelingMoment: problem.heelingMoments[i]!,
+    momentFitted: momentsFitted[i]!,
+    tangent: fit.stateTangents[i]!,
+    fittedTangent: fit.fittedTangents[i]!,
+    leftOverDeg: inDegrees(fit.stateTangents[i]!) - inDegrees(fit.fittedTangents[i]!),
+    readings: test.instruments.flatMap(({ instrument }, j) => {
+      const tangent = problem.tangents[i]![j]!;
+      const residual = fit.readingResiduals[i]![j]!;
+      if (tangent === null || residual === null) return [];
+      const leftOverDeg = inDegrees(tangent) - inDegrees(tangent - residual);
+      return [{ instrument, tangent, leftOverDeg }];
+    }),
+  }));
+}
+
+export function shiftsOut(
+  { stateNames }: TestProblem,
+  units: UnitWords,
+  { solution: { fit, momentsFitted } }: Answer,
+): ReductionOutput['shiftByShift'] {
+  return stateNames.slice(1).flatMap((to, k) => {
+    const momentChange = momentsFitted[k + 1]! - momentsFitted[k]!;
+    const tangentChange = fit.stateTangents[k + 1]! - fit.stateTangents[k]!;
+    if (momentChange === 0 || tangentChange === 0) return [];
+    const stiffness = stiffnessOfOneShift(momentChange, tangentChange);
+    return [{ from: stateNames[k]!, to, stiffness, unit: units.moment }];
+  });
+}
+
+export function diagnosisOut(
+  test: TestInput,
+  { problem, stateNames, weightMoments }: TestProblem,
+  { solution }: Answer,
+): ReductionOutput['diagnosis'] {
+  const { troubleSeen, verdict, shapes } = diagnosePlot({
+    readings: { moments: solution.momentsFitted, tangents: problem.tangents },
+    fit: solution.fit,
+    stateNames,
+    instrumentNames: test.instruments.map((one) => one.instrument),
+    weights: weightMoments,
+  });
+  return {
+    troubleSeen,
+    verdict,
+    shapes: shapes.map((shape) => ({
+      ...shape,
+      states: shape.states.map((i) => stateNames[i]!),
+      instrument: shape.instrument === null ? null : test.instruments[shape.instrument]!.instrument,
+      weight: shape.weight === null ? null : weightMoments[shape.weight]!.weight,
+    })),
+  };
+}
+
+/** Evidence as written; where displacement and KM are only stated, that is said. */
+export function statedEvidence(test: TestInput): Partial<Record<CannotShow, string>> {
+  return {
+    ...(test.displacement === undefined ? {} : { displacement: 'stated in the test' }),
+    ...(test.km === undefined ? {} : { km: 'stated in the test' }),
+    ...test.evidence,
+  };
+}
+
+export function notStated(test: TestInput): string[] {
+  const byMoves = test.states.some((one) => one.moves !== undefined);
+  const missing = [
+    ...test.instruments
+      .filter((one) => one.scaleUncertainty === undefined)
+      .map((one) => `scale of ${one.instrument}`),
+    ...(byMoves && test.distanceUncertainty === undefined ? ['distances moved'] : []),
+    ...(byMoves
+      ? (test.weights ?? [])
+          .filter((one) => one.standardUncertainty === undefined)
+          .map((one) => `mass of ${one.weight}`)
+      : []),
+    ...(!byMoves && test.momentScaleUncertainty === undefined ? ['scale of the moments'] : []),
+  ];
+  const common = test.angleScaleUncertainty !== undefined;
+  return common
+    ? missing.filter((one) => !one.startsWith('scale of ') || one.endsWith('moments'))
+    : missing;
+}

@@ -1,0 +1,174 @@
+import { z } from 'zod';
+import type { FaultReport } from '../fault/fault.ts';
+import { CANNOT_SHOW } from './cannot-show.ts';
+import { MOST_INSTRUMENTS, MOST_STATES } from './line-model.ts';
+
+/**
+ * An inclining test written down by hand. Any one consistent set of units: `units` only names
+ * them (t and m when left out), nothing is converted. Starboard and up are positive. Every
+ * uncertainty is one standard uncertainty; one that is left out counts as none and is said to.
+ */
+const name = z.string().trim().min(1).max(64);
+const text = z.string().max(500);
+const finite = z.number();
+const share = z.number().nonnegative().max(0.5);
+const measured = z.strictObject({ value: finite, standardUncertainty: z.number().nonnegative() });
+const aboveZero = z.strictObject({
+  value: z.number().positive(),
+  standardUncertainty: z.number().nonnegative(),
+});
+
+const weight = z.strictObject({
+  weight: name,
+  mass: z.number().positive(),
+  standardUncertainty: z.number().nonnegative().optional(),
+});
+
+const scaled = { instrument: name, scaleUncertainty: share.optional() };
+const instrument = z.discriminatedUnion('reads', [
+  /** Deflection of a pendulum on its batten; `length` from pivot to batten in the same unit. */
+  z.strictObject({ ...scaled, reads: z.literal('deflection'), length: z.number().positive() }),
+  /** Level difference of a water tube, positive for starboard down; `length` is its span. */
+  z.strictObject({
+    ...scaled,
+    reads: z.literal('level-difference'),
+    length: z.number().positive(),
+  }),
+  z.strictObject({ ...scaled, reads: z.literal('tangent') }),
+  z.strictObject({ ...scaled, reads: z.literal('heel-deg') }),
+]);
+export type TestInstrument = z.infer<typeof instrument>;
+
+const state = z.strictObject({
+  state: name.optional(),
+  /** Moment of everything moved since the first state. */
+  heelingMoment: finite.optional(),
+  verticalMoment: finite.optional(),
+  /** Instead: what was moved since the state before, how far to starboard and how far up. */
+  moves: z
+    .array(z.strictObject({ weight: name, distance: finite, rise: finite.optional() }))
+    .max(24)
+    .optional(),
+  /** By instrument; null or left out where it was not read. */
+  readings: z.record(name, finite.nullable()),
+});
+
+export const testInput = z.strictObject({
+  heelwrightTest: z.literal(1),
+  name,
+  source: text.optional(),
+  units: z.strictObject({ mass: name, length: name }).optional(),
+  /** Left out: displacement times GM is all that is found. */
+  displacement: aboveZero.optional(),
+  km: aboveZero.optional(),
+  /** c2: an apparent GM of one shift reads GM + c2 tan2(heel); ½ BM for a wall-sided hull. */
+  metacentreMovement: measured.optional(),
+  /** A cause that moves displacement and KM together: what one standard uncertainty adds to each. */
+  together: z
+    .array(z.strictObject({ cause: name, displacement: finite, km: finite }))
+    .max(12)
+    .optional(),
+  weights: z.array(weight).max(24).optional(),
+  /** Relative, common to all weights. */
+  massScaleUncertainty: share.optional(),
+  /** Of every distance moved, common to all. */
+  distanceUncertainty: z.number().nonnegative().optional(),
+  /** Relative, of all moments where moments are given. */
+  momentScaleUncertainty: share.optional(),
+  /** Relative, of the angle scale all instruments share. */
+  angleScaleUncertainty: share.optional(),
+  instruments: z.array(instrument).min(1).max(MOST_INSTRUMENTS),
+  states: z.array(state).min(1).max(MOST_STATES),
+  /** What was done about each thing no plot can show. */
+  evidence: z
+    .partialRecord(
+      z.enum(
+        Object.keys(CANNOT_SHOW) as [keyof typeof CANNOT_SHOW, ...(keyof typeof CANNOT_SHOW)[]],
+      ),
+      text,
+    )
+    .optional(),
+});
+export type TestInput = z.infer<typeof testInput>;
+
+const MOST_FAULTS = 20;
+
+export type ParsedTest =
+  | { readonly test: TestInput; readonly faults: readonly [] }
+  | { readonly test: null; readonly faults: readonly FaultReport[] };
+
+/** The test in a text of JSON, or every fault found in it with the path of its field. */
+export function parseTestInput(json: string): ParsedTest {
+  let raw: unknown;
+  try {
+    raw = JSON.parse(json);
+  } catch (error) {
+    const found = error instanceof Error ? error.message : 'not JSON';
+    return { test: null, faults: [{ code: 'input-not-json', where: 'the whole text', found }] };
+  }
+  const parsed = testInput.safeParse(raw);
+  if (!parsed.success) {
+    const faults = parsed.error.issues.slice(0, MOST_FAULTS).map(
+      (issue): FaultReport => ({
+        code:
+          issue.code === 'too_small' && issue.origin === 'array' ? 'input-too-few' : 'input-shape',
+        where: pathOf(issue.path),
+        found: issue.message,
+      }),
+    );
+    return { test: null, faults };
+  }
+  const faults = contradictions(parsed.data);
+  return faults.length > 0 ? { test: null, faults } : { test: parsed.data, faults: [] };
+}
+
+function pathOf(path: readonly PropertyKey[]): string {
+  if (path.length === 0) return 'the whole test';
+  return path.reduce<string>(
+    (sum, key) =>
+      typeof key === 'number' ? `${sum}[${key}]` : `${sum}${sum === '' ? '' : '.'}${String(key)}`,
+    '',
+  );
+}
+
+/** What fits its form and still cannot be meant. */
+function contradictions(test: TestInput): FaultReport[] {
+  const faults: FaultReport[] = [];
+  const say = (where: string, found: string): void => {
+    if (faults.length < MOST_FAULTS) faults.push({ code: 'input-contradiction', where, found });
+  };
+  const instruments = new Set(test.instruments.map((one) => one.instrument));
+  const weights = new Set((test.weights ?? []).map((one) => one.weight));
+  if (instruments.size < test.instruments.length) say('instruments', 'two have the same name');
+  if (weights.size < (test.weights ?? []).length) say('weights', 'two have the same name');
+  const byMoves = test.states.some((one) => one.moves !== undefined);
+  if (test.displacement === undefined) {
+    for (const field of ['km', 'metacentreMovement', 'together'] as const) {
+      if (test[field] !== undefined) say(field, 'cannot be used without a displacement');
+    }
+  }
+  if (byMoves && test.momentScaleUncertainty !== undefined) {
+    say('momentScaleUncertainty', 'moments come from moves; state it of mass and distance');
+  }
+  if (!byMoves && test.distanceUncertainty !== undefined) {
+    say('distanceUncertainty', 'moments are given; state momentScaleUncertainty instead');
+  }
+  test.states.forEach((one, i) => {
+    const where = `states[${i}]`;
+    if (byMoves && (one.heelingMoment !== undefined || one.verticalMoment !== undefined)) {
+      say(`${where}.heelingMoment`, 'other states give moves; give the same for all');
+    }
+    if (!byMoves && one.heelingMoment === undefined) {
+      say(`${where}.heelingMoment`, 'neither a moment nor moves');
+    }
+    for (const [k, move] of (one.moves ?? []).entries()) {
+      if (!weights.has(move.weight)) {
+        say(`${where}.moves[${k}].weight`, `no weight is called ${move.weight}`);
+      }
+    }
+    for (const key of Object.keys(one.readings)) {
+      if (!instruments.has(key)) say(`${where}.readings.${key}`, 'no such instrument');
+    }
+  });
+  return faults;
+}

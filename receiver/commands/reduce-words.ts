@@ -1,0 +1,149 @@
+import type { Figure, ReductionOutput } from '#core/reduction/reduction-output.ts';
+import { measuredWords, significantWords, tableWords } from './figure.ts';
+
+/** A reduced test as a person reads it. ± is 95 %, by Student's t where the data are few. */
+export function reductionWords(output: ReductionOutput): string[] {
+  return [
+    ...headWords(output),
+    '',
+    ...answersWords(output),
+    '',
+    ...budgetWords(output),
+    '',
+    ...lineWords(output),
+    '',
+    ...instrumentWords(output),
+    '',
+    ...pointWords(output),
+    '',
+    ...diagnosisWords(output.diagnosis),
+    '',
+    ...besideWords(output.cannotShow),
+    ...(output.notStated.length > 0
+      ? ['', `Counted as without uncertainty, none being stated: ${output.notStated.join(', ')}.`]
+      : []),
+    '',
+    LAST_WORDS,
+  ];
+}
+
+export const LAST_WORDS =
+  '± is 95 %. No approval: local rules, the licensed practitioner and the authority decide.';
+
+const words = (one: Figure) => measuredWords(one.value, one.halfWidth95, one.unit);
+
+function headWords({ test, source, points }: ReductionOutput): string[] {
+  return [test, ...(source === null ? [] : [source]), `${points.length} states`];
+}
+
+function answersWords(output: ReductionOutput): string[] {
+  const rows: string[][] = [];
+  for (const [name, answer] of [
+    ['classical line', output.classical],
+    ["metacentre's movement taken out", output.metacentreMovement],
+  ] as const) {
+    if (answer === null) continue;
+    if (answer.gmFluid !== null) rows.push([`GM (fluid), ${name}`, words(answer.gmFluid)]);
+    if (answer.kgFluid !== null) rows.push([`KG (of fluid GM), ${name}`, words(answer.kgFluid)]);
+    rows.push([`displacement × GM (fluid), ${name}`, words(answer.stiffness)]);
+    rows.push([`list before any shift, ${name}`, `${significantWords(answer.listDeg, 4)} deg`]);
+  }
+  return tableWords(rows);
+}
+
+function budgetWords(output: ReductionOutput): string[] {
+  const head =
+    output.headline === 'metacentre-movement' ? output.metacentreMovement : output.classical;
+  if (head === null) return [];
+  const withKg = head.kgFluid !== null;
+  return [
+    `What makes it uncertain (one standard uncertainty, ${head.budget[0]?.unit ?? ''})`,
+    ...tableWords([
+      ['', 'of GM', ...(withKg ? ['of KG'] : []), 'freedom'],
+      ...head.budget.map((row) => [
+        row.cause,
+        significantWords(row.gm, 3),
+        ...(withKg ? [significantWords(row.kg ?? 0, 3)] : []),
+        row.degreesOfFreedom === null ? '-' : String(row.degreesOfFreedom),
+      ]),
+    ]),
+  ];
+}
+
+function lineWords({ line }: ReductionOutput): string[] {
+  const rows = [
+    ['slope', words(line.slope)],
+    ['freedom of the states, within them', `${line.statesDof}, ${line.withinDof}`],
+  ];
+  if (line.stateDeviationDeg !== null && line.readingDeviationDeg !== null) {
+    rows.push(['states scatter', `${significantWords(line.stateDeviationDeg, 2)} deg`]);
+    rows.push(['one reading scatters', `${significantWords(line.readingDeviationDeg, 2)} deg`]);
+  }
+  for (const [name, tested] of [
+    ['error shared in a state', line.stateEffect],
+    ['instruments differ in zero', line.intercepts],
+    ['instruments differ in slope', line.slopes],
+  ] as const) {
+    if (tested === null) continue;
+    const { f, upperDof, lowerDof, probability } = tested;
+    rows.push([
+      name,
+      `F(${upperDof},${lowerDof}) ${significantWords(f, 5)}, by chance ${significantWords(probability, 2)}`,
+    ]);
+  }
+  return ['The classical line (tangent of heel on moment)', ...tableWords(rows)];
+}
+
+function instrumentWords({ instruments }: ReductionOutput): string[] {
+  return tableWords([
+    ['Instrument', 'readings', 'shows at no moment, deg', 'its own line'],
+    ...instruments.map(({ instrument, readings, interceptDeg, alone }) => [
+      instrument,
+      String(readings),
+      significantWords(interceptDeg, 4),
+      alone === null ? '-' : words(alone.gmFluid ?? alone.slope),
+    ]),
+  ]);
+}
+
+function pointWords({ points, units }: ReductionOutput): string[] {
+  return tableWords([
+    ['State', `moment, ${units.moment}`, 'tangent', 'line', 'left over, deg'],
+    ...points.map((point) => [
+      point.state,
+      significantWords(point.heelingMoment, 7),
+      point.tangent.toFixed(6),
+      point.fittedTangent.toFixed(6),
+      point.leftOverDeg.toFixed(4),
+    ]),
+  ]);
+}
+
+interface DiagnosisWords {
+  readonly verdict: string;
+  readonly shapes: readonly {
+    readonly shape: string;
+    readonly words: string;
+    readonly seen: boolean;
+    readonly probability: number | null;
+  }[];
+}
+
+export function diagnosisWords({ verdict, shapes }: DiagnosisWords): string[] {
+  return [
+    `${verdict.charAt(0).toUpperCase()}${verdict.slice(1)}.`,
+    ...shapes.map(({ shape, words: said, probability }) => {
+      const chance = probability === null ? '' : ` (by chance ${significantWords(probability, 2)})`;
+      return `  ${shape}: ${said}${chance}`;
+    }),
+  ];
+}
+
+export function besideWords(
+  cannotShow: readonly { readonly what: string; readonly evidence: string }[],
+): string[] {
+  return [
+    'What no plot can show, and the evidence taken instead',
+    ...cannotShow.map(({ what, evidence }) => `  ${what}: ${evidence}`),
+  ];
+}

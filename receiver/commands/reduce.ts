@@ -1,0 +1,104 @@
+import { closeSync, openSync, readFileSync, readSync, statSync } from 'node:fs';
+import type { Command } from 'commander';
+import { FAULTS, Fault, type FaultReport } from '#core/fault/fault.ts';
+import { reduceTest } from '#core/reduction/reduce-test.ts';
+import { parseTestInput } from '#core/reduction/test-input.ts';
+import { resultOfSession } from '#core/session/result.ts';
+import { EXIT, guarded } from './common.ts';
+import { resultWords } from './reduce-record-words.ts';
+import { reductionWords } from './reduce-words.ts';
+import { sessionFromFile } from './replay.ts';
+
+const MOST_INPUT_BYTES = 4 * 1024 * 1024;
+const RECORD_BEGINS = '{"n":0,"kind":"record-opened"';
+
+interface ReduceOptions {
+  readonly json?: boolean;
+  readonly untroubled?: boolean;
+}
+
+const HELP = `
+A test written by hand is JSON (heelwright schema reduce-test); a record is the file of a day.
+Answers: GM (fluid), KG where KM is given, each with ± at 95 %, what made it uncertain, what is
+seen in the plot, and what no plot can show.
+
+Exit codes: 0 done, 2 wrong usage, 3 the test is refused (code, where, what), 4 with --untroubled
+when a shape is seen in the plot.
+
+Example:
+  heelwright reduce test.json --json`;
+
+/** `reduce TEST`: every figure of a test written by hand or of a record. */
+export function registerReduce(program: Command): void {
+  program
+    .command('reduce')
+    .description('reduce a test written by hand, or a record, to GM and KG with uncertainty')
+    .argument('<test>', 'JSON of a test, or a record file')
+    .option('--json', 'answer as JSON (heelwright schema reduction)')
+    .option('--untroubled', 'exit 4 when a shape is seen in the plot')
+    .addHelpText('after', HELP)
+    .action((path: string, options: ReduceOptions) =>
+      guarded(options.json ?? false, () => {
+        if (isRecord(path)) reduceRecord(path, options);
+        else reduceWritten(path, options);
+      }),
+    );
+}
+
+function reduceWritten(path: string, options: ReduceOptions): void {
+  const parsed = parseTestInput(readFileSync(path, 'utf8'));
+  if (parsed.test === null) {
+    sayFaults(path, parsed.faults, options.json ?? false);
+    return;
+  }
+  const output = reduceTest(parsed.test);
+  console.log(options.json ? JSON.stringify(output, null, 2) : reductionWords(output).join('\n'));
+  if (options.untroubled && output.diagnosis.troubleSeen) process.exitCode = EXIT.failed;
+}
+
+function reduceRecord(path: string, options: ReduceOptions): void {
+  const result = resultOfSession(sessionFromFile(path));
+  if (result.refused !== null) {
+    const { code, where, found } = result.refused;
+    throw new Fault(code, where, found);
+  }
+  console.log(options.json ? JSON.stringify(result, null, 2) : resultWords(result).join('\n'));
+  if (options.untroubled && result.diagnosis?.troubleSeen) process.exitCode = EXIT.failed;
+}
+
+/** All faults found, so that a test is put right in one go. */
+function sayFaults(path: string, faults: readonly FaultReport[], json: boolean): void {
+  if (json) {
+    const said = faults.map((fault) => ({ ...fault, ...FAULTS[fault.code] }));
+    console.error(JSON.stringify({ refused: said }));
+  } else {
+    for (const { code, where, found } of faults)
+      console.error(`${path}: ${where}: ${code}: ${found}`);
+    for (const code of new Set(faults.map((fault) => fault.code))) {
+      console.error(`${code}: ${FAULTS[code].means}. ${FAULTS[code].remedy}`);
+    }
+  }
+  process.exitCode = EXIT.refused;
+}
+
+/** A record is known by how its first line begins. Throws `file-not-readable`, `input-too-large`. */
+function isRecord(path: string): boolean {
+  try {
+    const descriptor = openSync(path, 'r');
+    try {
+      const first = Buffer.alloc(RECORD_BEGINS.length);
+      readSync(descriptor, first, 0, first.length, 0);
+      if (first.toString('latin1') === RECORD_BEGINS) return true;
+    } finally {
+      closeSync(descriptor);
+    }
+    const { size } = statSync(path);
+    if (size > MOST_INPUT_BYTES) {
+      throw new Fault('input-too-large', path, `${size} bytes, at most ${MOST_INPUT_BYTES}`);
+    }
+    return false;
+  } catch (error) {
+    if (error instanceof Fault) throw error;
+    throw new Fault('file-not-readable', path, (error as Error).message);
+  }
+}

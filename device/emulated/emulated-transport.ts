@@ -18,6 +18,8 @@ export interface FarEnd {
 export class EmulatedTransport extends EventEmitter implements Transport {
   #far: FarEnd | undefined;
   #state: 'opening' | 'open' | 'closed' = 'opening';
+  /** What the board said before 'open' was told; a real port keeps it, too. */
+  readonly #early: Uint8Array[] = [];
 
   constructor(far: FarEnd) {
     super();
@@ -26,6 +28,7 @@ export class EmulatedTransport extends EventEmitter implements Transport {
       if (this.#state !== 'opening') return;
       this.#state = 'open';
       this.emit('open');
+      for (const bytes of this.#early.splice(0)) this.deliver(bytes);
     });
   }
 
@@ -69,6 +72,7 @@ export class EmulatedTransport extends EventEmitter implements Transport {
   /** Bytes from the board. */
   deliver(bytes: Uint8Array): void {
     if (this.#state === 'open') this.emit('data', Buffer.from(bytes));
+    else if (this.#state === 'opening') this.#early.push(bytes);
   }
 
   /** The cable was pulled. */

@@ -7,7 +7,9 @@
 
 #include "clock.h"
 
-#define LIMIT_US 3000
+/* A byte takes 90 us at 100 kHz; chips may stretch the clock. */
+#define LIMIT_US 2000
+#define LIMIT_US_EACH_BYTE 200
 #define SDA _BV(PC4)
 #define SCL _BV(PC5)
 #define GO (_BV(TWINT) | _BV(TWEN) | _BV(TWIE))
@@ -108,7 +110,7 @@ static uint8_t free_bus(void) {
 
 uint8_t twi_run(const struct transfer *wanted) {
   uint8_t freed = 0;
-  limit_start(LIMIT_US);
+  limit_start(LIMIT_US + (wanted->out_count + wanted->in_count) * LIMIT_US_EACH_BYTE);
   while ((TWCR & _BV(TWSTO)) && !limit_passed()) {
   }
   if ((PINC & (SDA | SCL)) != (SDA | SCL)) {

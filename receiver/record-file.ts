@@ -179,9 +179,10 @@ export class RecordFile {
   }
 
   async #write(): Promise<void> {
-    const group = this.#pending;
+    // More is appended while this group is on its way; only what is in it leaves the queue after.
+    const count = this.#pending.length;
     const to = { lines: this.#chain.next, head: this.#chain.head, wall: this.#lastWall };
-    const bytes = Buffer.concat(group);
+    const bytes = Buffer.concat(this.#pending);
     try {
       await this.#disk.write(bytes, this.#committed.bytes);
       await this.#disk.sync();
@@ -190,7 +191,7 @@ export class RecordFile {
       this.#setFault(new Fault('record-disk', this.path, messageOf(error)));
       return;
     }
-    this.#pending = this.#pending.slice(group.length);
+    this.#pending = this.#pending.slice(count);
     this.#pendingBytes -= bytes.length;
     this.#committed = { ...to, bytes: this.#committed.bytes + bytes.length };
     this.#commit = null;

@@ -55,6 +55,7 @@ async function demo(options: DemoOptions): Promise<void> {
     [
       'log',
       '--emulated',
+      '--supervised',
       ...['--receiver', `ws://127.0.0.1:${port}/device`],
       ...['--pace', String(options.pace)],
       ...['--seed', String(seed)],

@@ -19,7 +19,7 @@ interface ReceiveOptions {
 }
 
 /** Where records are kept when no folder is named. */
-export const DEFAULT_DATA_FOLDER = join(homedir(), 'heelwright');
+export const DEFAULT_DATA_FOLDER = join(homedir(), '.heelwright');
 
 export function registerReceive(program: Command): void {
   program

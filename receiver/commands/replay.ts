@@ -1,5 +1,6 @@
 import type { Command } from 'commander';
 import { EMPTY_SESSION, foldLine } from '#core/session/fold.ts';
+import { resultOfSession } from '#core/session/result.ts';
 import type { SessionState } from '#core/session/session.ts';
 import { guarded } from './common.ts';
 import { scanRecordFile } from './verify.ts';
@@ -14,7 +15,8 @@ export function registerReplay(program: Command): void {
     .action((path: string, options: { json?: boolean }) =>
       guarded(options.json ?? false, () => {
         const session = sessionFromFile(path);
-        if (options.json) console.log(JSON.stringify({ session }));
+        if (options.json)
+          console.log(JSON.stringify({ session, result: resultOfSession(session) }));
         else console.log(sessionWords(session).join('\n'));
       }),
     );
@@ -45,6 +47,12 @@ function sessionWords(session: SessionState): string[] {
       `State ${state.state}: moment ${state.heelingMomentTM.toFixed(3)} t m, heel ${seen}${voided}`,
     );
   }
+  const { gmFluidM, refused } = resultOfSession(session);
+  if (gmFluidM !== null)
+    words.push(
+      `GM fluid ${gmFluidM.value.toFixed(4)} m, 95 % interval +-${gmFluidM.halfWidth95.toFixed(4)} m`,
+    );
+  else words.push(`No GM yet: ${refused === null ? 'too few readings' : refused.found}`);
   words.push(session.closed === null ? 'The test is open.' : `Closed: ${session.closed.reason}`);
   return words;
 }

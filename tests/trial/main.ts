@@ -1,0 +1,89 @@
+import { execFileSync } from 'node:child_process';
+import { appendFileSync, existsSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { chipDays } from './chip-days.ts';
+import { killRounds } from './kill-rounds.ts';
+import { otherNode } from './other-node.ts';
+import type { TrialContext, TrialPart, TrialResult } from './part.ts';
+import { sampleDays, sampleDaysTable } from './sample-days.ts';
+
+/**
+ * The long set of checks, in slices: `npm run trial -- --minutes N --part P [--keep]`.
+ * `--part rotate` chooses by the commit, `--keep` adds the results to tests/trial/results.jsonl.
+ */
+const root = process.cwd();
+const RESULTS = join(root, 'tests', 'trial', 'results.jsonl');
+const PARTS: readonly TrialPart[] = [otherNode, sampleDays, killRounds, chipDays];
+
+function argument(name: string): string | undefined {
+  const at = process.argv.indexOf(name);
+  return at < 0 ? undefined : process.argv[at + 1];
+}
+
+function commitOf(): string {
+  return execFileSync('git', ['rev-parse', 'HEAD'], { cwd: root, encoding: 'utf8' }).trim();
+}
+
+function keptResults(): TrialResult[] {
+  if (!existsSync(RESULTS)) return [];
+  return readFileSync(RESULTS, 'utf8')
+    .split('\n')
+    .filter((line) => line !== '')
+    .map((line) => JSON.parse(line) as TrialResult);
+}
+
+/** Seeds no earlier slice has used: after the kept ones, at a place of the commit's own. */
+function firstSeedFor(part: string, commit: string, kept: readonly TrialResult[]): number {
+  const after = Math.max(
+    0,
+    ...kept.filter((line) => line.part === part).map(({ seeds: [first, count] }) => first + count),
+  );
+  return process.argv.includes('--keep')
+    ? after
+    : 1_000_000 + (Number.parseInt(commit.slice(0, 6), 16) % 1_000_000) * 10;
+}
+
+async function main(): Promise<void> {
+  const minutes = Number(argument('--minutes') ?? '10');
+  const asked = argument('--part') ?? 'rotate';
+  if (!(minutes > 0 && minutes <= 600)) throw new Error('--minutes takes a number from 0 to 600');
+  const chosen =
+    asked === 'rotate' || asked === 'all' ? PARTS : PARTS.filter((part) => part.name === asked);
+  if (chosen.length === 0)
+    throw new Error(`--part takes ${PARTS.map((part) => part.name).join(', ')}, all or rotate`);
+
+  const commit = commitOf();
+  const kept = keptResults();
+  const endMs = Date.now() + minutes * 60_000;
+  const results: TrialResult[] = [];
+  for (const [index, part] of chosen.entries()) {
+    const leftMs = endMs - Date.now();
+    if (leftMs <= 0) {
+      console.log(`not begun, the time is used up: ${part.name}`);
+      continue;
+    }
+    console.log(`\n${part.name}: ${part.what}`);
+    const context: TrialContext = {
+      commit,
+      firstSeed: firstSeedFor(part.name, commit, kept),
+      untilMs: Date.now() + leftMs / (chosen.length - index),
+      nowMs: () => Date.now(),
+      say: (text) => console.log(`  ${text}`),
+    };
+    results.push(await part.run(context));
+  }
+  if (process.argv.includes('--keep')) {
+    for (const result of results) appendFileSync(RESULTS, JSON.stringify(result) + '\n');
+  }
+  console.log(
+    `\nAccumulated (kept) and this slice, sample-level days:\n${sampleDaysTable([...kept, ...results])}`,
+  );
+  const broken = results.flatMap((result) =>
+    result.broken.map((words) => `${result.part}: ${words}`),
+  );
+  for (const words of broken) console.log(`LAW BROKEN: ${words}`);
+  console.log(broken.length === 0 ? 'no law broken' : `${broken.length} laws broken`);
+  process.exitCode = broken.length === 0 ? 0 : 4;
+}
+
+await main();

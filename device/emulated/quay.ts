@@ -30,6 +30,7 @@ const QUICK_TURBULENCE_S = 4;
 
 /** A switched disturbance comes and goes within a few seconds, never in one step. */
 const SWITCHING_S = 1.5;
+const ARRIVED = 1e-9;
 
 /** A mooring line fouled on the quay: slack until she heels past its threshold, then a spring. */
 const LINE_TAUT_FROM_RAD = 0.006;
@@ -67,13 +68,20 @@ export function createQuay(seed: number, berth: Berth, stepS: number): Quay {
   const onSinceS: Record<Switch, number> = fromSwitches(() => 0);
   const wasOn: Record<Switch, boolean> = fromSwitches(() => false);
   const keep = Math.exp(-stepS / SWITCHING_S);
+  let followed: DisturbanceSwitches | null = null;
 
   const follow = (switches: DisturbanceSwitches, timeS: number): void => {
+    if (switches === followed) return;
+    let arrived = true;
     for (const name of SWITCHES) {
       if (switches[name] && !wasOn[name]) onSinceS[name] = timeS;
       wasOn[name] = switches[name];
-      level[name] = (switches[name] ? 1 : 0) + (level[name] - (switches[name] ? 1 : 0)) * keep;
+      const target = switches[name] ? 1 : 0;
+      level[name] = target + (level[name] - target) * keep;
+      if (Math.abs(level[name] - target) < ARRIVED) level[name] = target;
+      else arrived = false;
     }
+    followed = arrived ? switches : null;
   };
 
   const windTM = (step: number, timeS: number): number => {
@@ -83,7 +91,7 @@ export function createQuay(seed: number, berth: Berth, stepS: number): Quay {
       of('meanMS') +
       of('slowMS') * processes.slowWind.advance(step) +
       of('quickMS') * processes.quickWind.advance(step);
-    if (level.gusts > 1e-6) {
+    if (level.gusts > 0) {
       for (const gust of eventsUnderWay(plans.gusts, timeS - onSinceS.gusts, LONGEST_GUST_S)) {
         acrossMS += level.gusts * gustMS(gust.ageS, gust.draw);
       }
@@ -92,7 +100,7 @@ export function createQuay(seed: number, berth: Berth, stepS: number): Quay {
   };
 
   const wakesTM = (timeS: number): number => {
-    if (level.wakes <= 1e-6) return 0;
+    if (level.wakes === 0) return 0;
     let moment = 0;
     for (const wake of eventsUnderWay(plans.wakes, timeS - onSinceS.wakes, 120)) {
       const boat = passingBoat(wake.draw);
@@ -106,7 +114,7 @@ export function createQuay(seed: number, berth: Berth, stepS: number): Quay {
   };
 
   const walkingTM = (timeS: number): number => {
-    if (level.walking <= 1e-6) return 0;
+    if (level.walking === 0) return 0;
     let moment = 0;
     for (const walk of eventsUnderWay(plans.walking, timeS - onSinceS.walking, LONGEST_WALK_S)) {
       moment += walkMomentTM(walk.ageS, walk.draw);

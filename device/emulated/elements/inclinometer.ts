@@ -1,4 +1,4 @@
-import { createRandom, hashNormal, streamFromSeed } from '#core/numerics/random.ts';
+import { createRandom, hashNormal, type Random, streamFromSeed } from '#core/numerics/random.ts';
 import {
   countsFromTemperatureC,
   gPerCount,
@@ -27,30 +27,54 @@ const FLICKER_G = 6e-6;
 const KEPT_TICKS = 1024;
 /** After a longer silence the filter starts anew this long before the time asked for. */
 const CATCH_UP_S = 2;
-/** Temperature is taken once in so many ticks. */
-const TEMPERATURE_TICKS = 32;
+/** Temperature and flicker, which change slowly, are taken once in so many ticks. */
+const SLOW_TICKS = 16;
 
-interface Axis {
-  readonly gain: number;
-  readonly zeroG: number;
-  readonly zeroPerKG: number;
-  readonly gainPerK: number;
-  readonly noiseStream: number;
-  readonly flicker: (timeS: number) => number;
+/** One sensing axis of one part. */
+class Axis {
+  readonly #gain: number;
+  readonly #gainPerK: number;
+  readonly #zeroG: number;
+  readonly #zeroPerKG: number;
+  readonly #noiseStream: number;
+  readonly #flicker: (timeS: number) => number;
+  /** Gain and zero as temperature and flicker have them now. */
+  #gainNow = 1;
+  #zeroNowG = 0;
+
+  constructor(seed: number, name: string, chance: Random) {
+    this.#gain = 1 + chance.between(-SENSITIVITY_TOLERANCE, SENSITIVITY_TOLERANCE);
+    this.#zeroG = chance.between(-ZERO_TOLERANCE_G, ZERO_TOLERANCE_G);
+    this.#zeroPerKG = chance.normal(ZERO_PER_K_G);
+    this.#gainPerK = chance.normal(SENSITIVITY_PER_K);
+    this.#noiseStream = streamFromSeed(seed, `${name} noise`);
+    this.#flicker = createFlicker(seed, `${name} flicker`);
+  }
+
+  takeSlow(temperatureC: number, timeS: number): void {
+    const warmerK = temperatureC - REFERENCE_C;
+    this.#gainNow = this.#gain * (1 + this.#gainPerK * warmerK);
+    this.#zeroNowG = this.#zeroG + this.#zeroPerKG * warmerK + FLICKER_G * this.#flicker(timeS);
+  }
+
+  indicatedG(forceG: number, tick: number, noiseG: number): number {
+    return this.#gainNow * forceG + this.#zeroNowG + noiseG * hashNormal(this.#noiseStream, tick);
+  }
 }
 
-type Output = ReturnType<InclinometerElement['read']>;
+/** What is remembered of a tick: its number, x, y, temperature, saturated. */
+const COLUMNS = 5;
 
+/** The chip's clock and filters since it was configured or caught up. */
 interface Running {
   readonly rateHz: number;
-  readonly rangeG: number;
-  readonly noiseG: number;
   readonly bandwidthHz: number;
+  readonly sensitivityG: number;
+  readonly noiseG: number;
   x: LowPass;
   y: LowPass;
   firstTick: number;
   latestTick: number;
-  readonly outputs: Output[];
 }
 
 /**
@@ -58,112 +82,130 @@ interface Running {
  * from the seed and its name. Noise belongs to the number of the tick, so whoever reads the same
  * tick gets the same counts.
  */
+class Iis2iclxElement implements InclinometerElement {
+  readonly #world: World;
+  readonly #instrument: string;
+  readonly #clockError: number;
+  readonly #clockPhase: number;
+  readonly #temperatureOffsetK: number;
+  readonly #x: Axis;
+  readonly #y: Axis;
+  readonly #kept = new Float64Array(KEPT_TICKS * COLUMNS);
+  #running: Running | null = null;
+  #slowBlock = Number.NaN;
+  #temperatureC = REFERENCE_C;
+
+  constructor(of: { world: World; instrument: string; seed: number }) {
+    const { world, instrument, seed } = of;
+    const chance = createRandom(seed, `${instrument} element`);
+    this.#world = world;
+    this.#instrument = instrument;
+    this.#clockError = chance.between(-CLOCK_TOLERANCE, CLOCK_TOLERANCE);
+    this.#clockPhase = chance.uniform();
+    this.#temperatureOffsetK = chance.normal(TEMPERATURE_OFFSET_K);
+    this.#x = new Axis(seed, `${instrument} x`, chance);
+    this.#y = new Axis(seed, `${instrument} y`, chance);
+  }
+
+  configure(settings: { odrHz: number; bandwidthHz: number; rangeG: number }, timeS: number): void {
+    const { odrHz, bandwidthHz, rangeG } = settings;
+    const sensitivityG = gPerCount(rangeG);
+    const rateHz = odrHz * (1 + this.#clockError);
+    const noiseG = NOISE_G_RT_HZ * Math.sqrt(odrHz / 2);
+    this.#begin({ rateHz, bandwidthHz, sensitivityG, noiseG }, this.#tickAt(rateHz, timeS));
+  }
+
+  read(timeS: number): ReturnType<InclinometerElement['read']> {
+    let run = this.#running;
+    if (run === null) {
+      throw new RangeError(`${this.#instrument} is read before it is configured`);
+    }
+    const tick = Math.max(run.firstTick, this.#tickAt(run.rateHz, timeS));
+    if (tick - run.latestTick > 2 * CATCH_UP_S * run.rateHz) {
+      run = this.#begin(run, tick - Math.ceil(CATCH_UP_S * run.rateHz));
+    }
+    while (run.latestTick < tick) this.#convert(run, run.latestTick + 1);
+    const at = (tick % KEPT_TICKS) * COLUMNS;
+    const kept = this.#kept;
+    if (kept[at] !== tick) throw new RangeError(`${this.#instrument} has forgotten ${timeS} s`);
+    return {
+      tick,
+      xCounts: kept[at + 1]!,
+      yCounts: kept[at + 2]!,
+      temperatureCounts: kept[at + 3]!,
+      saturated: kept[at + 4] === 1,
+    };
+  }
+
+  #tickAt(rateHz: number, timeS: number): number {
+    return Math.max(0, Math.floor(timeS * rateHz + this.#clockPhase));
+  }
+
+  #timeOf(rateHz: number, tick: number): number {
+    return Math.max(0, (tick - this.#clockPhase) / rateHz);
+  }
+
+  #begin(settings: Omit<Running, 'x' | 'y' | 'firstTick' | 'latestTick'>, tick: number): Running {
+    const { rateHz, bandwidthHz, sensitivityG, noiseG } = settings;
+    const run: Running = {
+      rateHz,
+      bandwidthHz,
+      sensitivityG,
+      noiseG,
+      x: createLowPass(rateHz, bandwidthHz),
+      y: createLowPass(rateHz, bandwidthHz),
+      firstTick: tick,
+      latestTick: tick,
+    };
+    this.#running = run;
+    this.#kept.fill(-1);
+    this.#slowBlock = Number.NaN;
+    this.#convert(run, tick);
+    return run;
+  }
+
+  #convert(run: Running, tick: number): void {
+    const block = Math.floor(tick / SLOW_TICKS);
+    if (block !== this.#slowBlock) this.#takeSlow(block, run.rateHz);
+    const timeS = this.#timeOf(run.rateHz, tick);
+    const force = this.#world.specificForceG(this.#instrument, timeS);
+    const xG = run.x.next(this.#x.indicatedG(force.xG, tick, run.noiseG));
+    const yG = run.y.next(this.#y.indicatedG(force.yG, tick, run.noiseG));
+    const x = registerCounts(xG / run.sensitivityG);
+    const y = registerCounts(yG / run.sensitivityG);
+    const at = (tick % KEPT_TICKS) * COLUMNS;
+    this.#kept[at] = tick;
+    this.#kept[at + 1] = x;
+    this.#kept[at + 2] = y;
+    this.#kept[at + 3] = registerCounts(
+      countsFromTemperatureC(this.#temperatureC + this.#temperatureOffsetK),
+    );
+    this.#kept[at + 4] = isAtEnd(x) || isAtEnd(y) ? 1 : 0;
+    run.latestTick = tick;
+  }
+
+  #takeSlow(block: number, rateHz: number): void {
+    const timeS = this.#timeOf(rateHz, block * SLOW_TICKS);
+    this.#slowBlock = block;
+    this.#temperatureC = this.#world.temperatureC(this.#instrument, timeS);
+    this.#x.takeSlow(this.#temperatureC, timeS);
+    this.#y.takeSlow(this.#temperatureC, timeS);
+  }
+}
+
 export function createInclinometerElement(of: {
   world: World;
   instrument: string;
   seed: number;
 }): InclinometerElement {
-  const { world, instrument, seed } = of;
-  const chance = createRandom(seed, `${instrument} element`);
-  const clockError = chance.between(-CLOCK_TOLERANCE, CLOCK_TOLERANCE);
-  const clockPhase = chance.uniform();
-  const temperatureOffsetK = chance.normal(TEMPERATURE_OFFSET_K);
-  const axis = (name: string): Axis => ({
-    gain: 1 + chance.between(-SENSITIVITY_TOLERANCE, SENSITIVITY_TOLERANCE),
-    zeroG: chance.between(-ZERO_TOLERANCE_G, ZERO_TOLERANCE_G),
-    zeroPerKG: chance.normal(ZERO_PER_K_G),
-    gainPerK: chance.normal(SENSITIVITY_PER_K),
-    noiseStream: streamFromSeed(seed, `${instrument} ${name} noise`),
-    flicker: createFlicker(seed, `${instrument} ${name} flicker`),
-  });
-  const axes = { x: axis('x'), y: axis('y') };
-  let running: Running | null = null;
-  let temperatureTick = Number.NaN;
-  let temperatureC = REFERENCE_C;
-
-  function tickAt(rateHz: number, timeS: number): number {
-    return Math.floor(timeS * rateHz + clockPhase);
-  }
-
-  function indicatedG(one: Axis, forceG: number, tick: number, timeS: number, noiseG: number) {
-    const warmerK = temperatureC - REFERENCE_C;
-    return (
-      one.gain * (1 + one.gainPerK * warmerK) * forceG +
-      one.zeroG +
-      one.zeroPerKG * warmerK +
-      noiseG * hashNormal(one.noiseStream, tick) +
-      FLICKER_G * one.flicker(timeS)
-    );
-  }
-
-  function convert(run: Running, tick: number): void {
-    const timeS = Math.max(0, (tick - clockPhase) / run.rateHz);
-    const temperatureBlock = Math.floor(tick / TEMPERATURE_TICKS);
-    if (temperatureBlock !== temperatureTick) {
-      temperatureTick = temperatureBlock;
-      temperatureC = world.temperatureC(instrument, timeS);
-    }
-    const force = world.specificForceG(instrument, timeS);
-    const xG = run.x.next(indicatedG(axes.x, force.xG, tick, timeS, run.noiseG));
-    const yG = run.y.next(indicatedG(axes.y, force.yG, tick, timeS, run.noiseG));
-    const sensitivity = gPerCount(run.rangeG);
-    const x = register(xG / sensitivity);
-    const y = register(yG / sensitivity);
-    const temperature = register(countsFromTemperatureC(temperatureC + temperatureOffsetK));
-    run.outputs[tick % KEPT_TICKS] = {
-      tick,
-      xCounts: x.counts,
-      yCounts: y.counts,
-      temperatureCounts: temperature.counts,
-      saturated: x.saturated || y.saturated,
-    };
-    run.latestTick = tick;
-  }
-
-  function begin(run: Running, tick: number): void {
-    run.x = createLowPass(run.rateHz, run.bandwidthHz);
-    run.y = createLowPass(run.rateHz, run.bandwidthHz);
-    run.firstTick = tick;
-    run.outputs.length = 0;
-    convert(run, tick);
-  }
-
-  return {
-    configure({ odrHz, bandwidthHz, rangeG }, timeS) {
-      gPerCount(rangeG);
-      const rateHz = odrHz * (1 + clockError);
-      const tick = Math.max(0, tickAt(rateHz, timeS));
-      running = {
-        rateHz,
-        rangeG,
-        bandwidthHz,
-        noiseG: NOISE_G_RT_HZ * Math.sqrt(odrHz / 2),
-        x: createLowPass(rateHz, bandwidthHz),
-        y: createLowPass(rateHz, bandwidthHz),
-        firstTick: tick,
-        latestTick: tick,
-        outputs: [],
-      };
-      begin(running, tick);
-    },
-    read(timeS) {
-      if (running === null) throw new RangeError(`${instrument} is read before it is configured`);
-      const tick = Math.max(running.firstTick, tickAt(running.rateHz, timeS));
-      if (tick - running.latestTick > 2 * CATCH_UP_S * running.rateHz) {
-        begin(running, tick - Math.ceil(CATCH_UP_S * running.rateHz));
-      }
-      while (running.latestTick < tick) convert(running, running.latestTick + 1);
-      const output = running.outputs[tick % KEPT_TICKS];
-      if (output?.tick !== tick) throw new RangeError(`${instrument} has forgotten ${timeS} s`);
-      return output;
-    },
-  };
+  return new Iis2iclxElement(of);
 }
 
 /** What 16 bits can hold; the chip itself stops at the ends of its range. */
-function register(value: number): { counts: number; saturated: boolean } {
-  const counts = Math.round(value);
-  if (counts >= MOST_COUNTS) return { counts: MOST_COUNTS, saturated: true };
-  if (counts <= LEAST_COUNTS) return { counts: LEAST_COUNTS, saturated: true };
-  return { counts, saturated: false };
+function registerCounts(value: number): number {
+  return Math.min(MOST_COUNTS, Math.max(LEAST_COUNTS, Math.round(value)));
+}
+
+function isAtEnd(counts: number): boolean {
+  return counts === MOST_COUNTS || counts === LEAST_COUNTS;
 }

@@ -1,0 +1,113 @@
+import { createHash } from 'node:crypto';
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, describe, expect, it } from 'vitest';
+import { sha256Hex } from '#core/digest/sha-256.ts';
+import { EMPTY_CHAIN } from '#core/record/chain.ts';
+import { followLine } from '#core/record/follow-chain.ts';
+import { LinkWitness } from '#tests/support/link-witness.ts';
+import { freePort, type Program, pause, startProgram, until } from '#tests/support/programs.ts';
+import { ScreenClient } from '#tests/support/screen-client.ts';
+import { randomFromSeed } from '#tests/support/seeded.ts';
+
+const ROUNDS = 10;
+const ITEM_KINDS = new Set([
+  'stream-opened',
+  'samples',
+  'board-clock',
+  'stream-fault',
+  'stream-closed',
+]);
+
+/** Every item of the record, once each, with the digest of its bytes; proves the chain on the way. */
+function itemsOf(path: string): Map<string, string> {
+  const items = new Map<string, string>();
+  let chain = EMPTY_CHAIN;
+  for (const text of readFileSync(path, 'utf8').split(/(?<=\n)/)) {
+    // A kill may leave the last line unfinished; nothing of it was promised.
+    if (!text.endsWith('\n')) break;
+    const followed = followLine(chain, Buffer.from(text), sha256Hex);
+    chain = followed.chain;
+    const { line, bodyText } = followed.read;
+    if (!ITEM_KINDS.has(line.kind)) continue;
+    const { stream, number } = line.body as { stream: string; number: number };
+    const name = `${stream} ${number}`;
+    if (items.has(name)) throw new Error(`${name} stands twice`);
+    items.set(name, createHash('sha256').update(bodyText).digest('hex'));
+  }
+  return items;
+}
+
+describe('kill -9 of receiver and board side in mid-stream', () => {
+  const folder = mkdtempSync(join(tmpdir(), 'kill-'));
+  const record = join(folder, 'day.hwr');
+  const running: Program[] = [];
+  afterAll(async () => {
+    for (const program of running) await program.kill();
+    rmSync(folder, { recursive: true });
+  });
+
+  it('loses no acknowledged item, doubles none, and the day goes on', async () => {
+    const random = randomFromSeed(11);
+    const port = await freePort();
+    const witness = await LinkWitness.listen(`ws://127.0.0.1:${port}/device`);
+    const receiver = async () => {
+      const program = startProgram('receiver', [
+        ...['receive', '--paced', '--record', record, '--port', `${port}`],
+      ]);
+      running.push(program);
+      await program.says(/http:\/\/127/);
+      return program;
+    };
+    const device = () => {
+      const data = join(folder, 'station');
+      const program = startProgram('device', [
+        ...['log', '--emulated', '--seed', '5', '--pace', '5', '--data', data],
+        ...['--receiver', witness.url],
+      ]);
+      running.push(program);
+      return program;
+    };
+    const acknowledgedItems = () =>
+      [...witness.acknowledged.values()].reduce((sum, number) => sum + number + 1, 0);
+    const flows = async () => {
+      const before = acknowledgedItems();
+      await until('samples flow', () => acknowledgedItems() > before + 6);
+    };
+
+    let dockside = await receiver();
+    let station = device();
+    for (let round = 0; round < ROUNDS; round += 1) {
+      await flows();
+      await pause(random() * 400);
+      if (round % 3 !== 1) await dockside.kill();
+      if (round % 3 !== 0) await station.kill();
+      // What is on disk now was promised at the latest now; nothing promised may be missing.
+      const items = itemsOf(record);
+      for (const [stream, number] of witness.acknowledged)
+        for (let each = 0; each <= number; each += 1)
+          expect(items.get(`${stream} ${each}`)).toBe(witness.sent.get(`${stream} ${each}`));
+      if (round % 3 !== 1) dockside = await receiver();
+      if (round % 3 !== 0) station = device();
+    }
+
+    await flows();
+    const screen = await ScreenClient.connect(port);
+    await until('a reading is offered', () => screen.live?.joined.readable === true, 60_000);
+    expect(await screen.act({ kind: 'take-reading' })).toBeNull();
+    expect(await screen.act({ kind: 'begin-shift' })).toBeNull();
+    await until('the weights are down', () => screen.live?.simulation?.settledState === 1);
+    expect(await screen.act({ kind: 'weight-landed' })).toBeNull();
+    screen.close();
+
+    await station.kill();
+    expect(await dockside.stop()).toBe(0);
+    witness.close();
+    const items = itemsOf(record);
+    for (const [stream, number] of witness.acknowledged)
+      for (let each = 0; each <= number; each += 1)
+        expect(items.get(`${stream} ${each}`)).toBe(witness.sent.get(`${stream} ${each}`));
+    expect(witness.refused.filter(({ code }) => code !== 'stream-gap')).toEqual([]);
+  }, 180_000);
+});

@@ -1,0 +1,56 @@
+import { once } from 'node:events';
+import { type RawData, WebSocket } from 'ws';
+import type { SessionState } from '#core/session/session.ts';
+import type { Act, ActAnswer, LivePicture, ToScreen } from '#core/wire/screen-message.ts';
+
+/** A screen without a page: what it was last sent, and acts that wait for their answer. */
+export class ScreenClient {
+  state: SessionState | null = null;
+  live: LivePicture | null = null;
+  liveCount = 0;
+  readonly socket: WebSocket;
+  readonly #answers = new Map<string, (refused: ActAnswer['refused']) => void>();
+  #id = 0;
+
+  private constructor(socket: WebSocket) {
+    this.socket = socket;
+    socket.on('message', (data: RawData) => this.#hear(JSON.parse(String(data)) as ToScreen));
+    socket.on('error', () => {});
+  }
+
+  static async connect(
+    port: number,
+    role = 'architect',
+    name = 'E. Thorne',
+  ): Promise<ScreenClient> {
+    const socket = new WebSocket(`ws://127.0.0.1:${port}/screen`);
+    const client = new ScreenClient(socket);
+    await once(socket, 'open');
+    socket.send(JSON.stringify({ type: 'hello', version: 1, name, role }));
+    return client;
+  }
+
+  /** Resolves with the refusal's code, or null when the act is in the record. */
+  async act(act: Act): Promise<string | null> {
+    this.#id += 1;
+    const id = `${this.#id}`;
+    const answer = new Promise<ActAnswer['refused']>((resolve) => this.#answers.set(id, resolve));
+    this.socket.send(JSON.stringify({ type: 'act', id, act }));
+    return (await answer)?.code ?? null;
+  }
+
+  close(): void {
+    this.socket.terminate();
+  }
+
+  #hear(message: ToScreen): void {
+    if (message.type === 'state') this.state = message.state;
+    else if (message.type === 'live') {
+      this.live = message;
+      this.liveCount += 1;
+    } else {
+      this.#answers.get(message.id)?.(message.refused);
+      this.#answers.delete(message.id);
+    }
+  }
+}

@@ -106,9 +106,9 @@ export class Watchdog {
     if (control & INTERRUPT_ON) {
       this.#cpu.setInterruptFlag(this.#interrupt);
       if (control & RESET_ON) this.#cpu.data[WDTCSR] = control & ~INTERRUPT_ON;
-      this.#restart();
     } else {
       this.#onReset();
     }
+    this.#restart();
   }
 }

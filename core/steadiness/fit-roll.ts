@@ -2,7 +2,7 @@ import { CholeskyDecomposition, EigenvalueDecomposition, Matrix } from 'ml-matri
 import type { HeelBlocks } from './heel-blocks.ts';
 import { HeelFilter } from './heel-filter.ts';
 import type { RollModel } from './roll-model.ts';
-import { modelOf, type RollPrior } from './roll-prior.ts';
+import { modelOf, priorCost, type RollPrior } from './roll-prior.ts';
 import { likelyStarts } from './roll-starts.ts';
 
 /** The model a window speaks for, with what the window leaves open. */
@@ -25,7 +25,7 @@ interface Tried {
   readonly variance: number;
 }
 
-const NUMBERS = 5;
+const NUMBERS = 6;
 const MOST_STEPS = 25;
 /** A step that promises less gain of log likelihood than this ends the search. */
 const GAIN_ENOUGH = 1e-3;
@@ -61,11 +61,8 @@ export function heelOfBlocks(blocks: HeelBlocks, model: RollModel): HeelFilter {
  */
 export function fitRoll(blocks: HeelBlocks, prior: RollPrior, near?: RollFit): RollFit {
   const tryLogs = (logs: ArrayLike<number>): Tried => {
-    const filter = heelOfBlocks(blocks, modelOf(logs, prior.slowTimeS));
-    let cost = filter.minusLogLikelihood;
-    for (let i = 0; i < NUMBERS; i++) {
-      cost += 0.5 * ((logs[i]! - prior.mean[i]!) / prior.spread[i]!) ** 2;
-    }
+    const filter = heelOfBlocks(blocks, modelOf(logs));
+    const cost = filter.minusLogLikelihood + priorCost(logs, prior);
     return { cost, heelDeg: filter.heelDeg, variance: filter.variance };
   };
   const starts = near === undefined ? likelyStarts(blocks, prior) : [[...near.logs]];
@@ -79,7 +76,7 @@ export function fitRoll(blocks: HeelBlocks, prior: RollPrior, near?: RollFit): R
     }
   }
   const { logs, local } = descend(best, tryLogs, near?.spread ?? prior.spread);
-  const model = modelOf(logs, prior.slowTimeS);
+  const model = modelOf(logs);
   const covariance = local.covariance;
   const change = (gradient: readonly number[]) => quadratic(covariance, gradient);
   const { heelDeg, variance } = local.centre;

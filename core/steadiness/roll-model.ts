@@ -1,7 +1,7 @@
 /**
- * How the heel of a floating vessel at rest moves about its mean, as five numbers:
+ * How the heel of a floating vessel at rest moves about its mean, as six numbers:
  * a damped oscillator driven by chance (roll; a ringing after a weight lands is the same
- * oscillator let go), a slow random heel (wind, current) and the instrument's own noise.
+ * oscillator let go), a random heel by wind and current, slow and quick, and the instrument's own noise.
  */
 export interface RollModel {
   /** Undamped natural period of roll. */
@@ -12,60 +12,75 @@ export interface RollModel {
   readonly rollDeg: number;
   /** Standard deviation of one block mean by the instrument alone. */
   readonly noiseDeg: number;
-  /** Standard deviation of the slow random heel. */
+  /** Standard deviation of the slow random heel: what wind and current would hold her at. */
   readonly slowDeg: number;
-  /** Time over which the slow heel forgets itself to 1/e. */
-  readonly slowTimeS: number;
+  /** Standard deviation of the quick part of the same. */
+  readonly quickDeg: number;
 }
+
+/**
+ * Correlation times of the slow and the quick random heel. Each is smooth, with the correlation
+ * (1 + x) e^-x, x = 2 t / time: a hull takes no jerks from wind, so their size is judged by slow
+ * changes and not by what quick ones would promise of slow ones. Two of them span a wind spectrum
+ * from seconds to minutes (our choice of times); with one alone the quick part, which a window
+ * shows well, would be taken for the slow part, which it hardly shows.
+ */
+export const SLOW_TIME_S = 30;
+export const QUICK_TIME_S = 4;
 
 /** Length of the block means the model is fitted to: over six in the shortest period served. */
 export const BLOCK_S = 0.4;
 export const SHORTEST_PERIOD_S = 2;
 export const LONGEST_PERIOD_S = 30;
 
-/** One step of the model: the rotation and decay of the roll, the decay of the slow heel. */
-export interface RollStep {
-  /** Row by row, on the state (roll, roll rate / natural frequency). */
+/**
+ * One step of a pair (value, its rate over its own frequency): a 2 by 2 matrix `a`, and the
+ * variances its chance adds, the symmetric matrix `q`.
+ */
+export interface PairStep {
   readonly a11: number;
   readonly a12: number;
   readonly a21: number;
   readonly a22: number;
-  /** Variance the driving adds in one step, as a symmetric matrix on the same state. */
   readonly q11: number;
   readonly q12: number;
   readonly q22: number;
-  readonly slowKept: number;
-  readonly slowAdded: number;
 }
 
-/**
- * The exact step over `stepS` of r'' + 2 damping w r' + w^2 r = white noise. In the state
- * (r, r'/w) the stationary variance is rollDeg^2 times the unit matrix, so the driving adds
- * rollDeg^2 (I - A A').
- */
-export function rollStep(model: RollModel, stepS: number): RollStep {
-  const omega = (2 * Math.PI) / model.periodS;
-  const damped = omega * Math.sqrt(1 - model.dampingRatio ** 2);
-  const decay = Math.exp(-model.dampingRatio * omega * stepS);
-  const cosine = decay * Math.cos(damped * stepS);
-  const sine = decay * Math.sin(damped * stepS);
-  const lean = (model.dampingRatio * omega) / damped;
-  const swap = (sine * omega) / damped;
-  const a11 = cosine + lean * sine;
-  const a22 = cosine - lean * sine;
-  const variance = model.rollDeg ** 2;
-  const slowKept = Math.exp(-stepS / model.slowTimeS);
+/** In these pairs the stationary variance is deviation^2 times the unit matrix, so chance adds (I - A A') of it. */
+function pairStep(a: [number, number, number, number], deviationDeg: number): PairStep {
+  const [a11, a12, a21, a22] = a;
+  const variance = deviationDeg ** 2;
   return {
     a11,
-    a12: swap,
-    a21: -swap,
+    a12,
+    a21,
     a22,
-    q11: variance * (1 - a11 * a11 - swap * swap),
-    q12: variance * (a11 * swap - swap * a22),
-    q22: variance * (1 - swap * swap - a22 * a22),
-    slowKept,
-    slowAdded: model.slowDeg ** 2 * (1 - slowKept * slowKept),
+    q11: variance * (1 - a11 * a11 - a12 * a12),
+    q12: variance * (-a11 * a21 - a12 * a22),
+    q22: variance * (1 - a21 * a21 - a22 * a22),
   };
+}
+
+/** The exact step over `stepS` of r'' + 2 damping w r' + w^2 r = white noise, on (r, r'/w). */
+export function rollStep(
+  model: Pick<RollModel, 'periodS' | 'dampingRatio' | 'rollDeg'>,
+  stepS: number,
+): PairStep {
+  const omega = (2 * Math.PI) / model.periodS;
+  const root = Math.sqrt(1 - model.dampingRatio ** 2);
+  const decay = Math.exp(-model.dampingRatio * omega * stepS);
+  const cosine = decay * Math.cos(root * omega * stepS);
+  const sine = (decay * Math.sin(root * omega * stepS)) / root;
+  const lean = model.dampingRatio * sine;
+  return pairStep([cosine + lean, sine, -sine, cosine - lean], model.rollDeg);
+}
+
+/** The same for a smooth random heel: an oscillator damped critically. */
+export function smoothStep(deviationDeg: number, timeS: number, stepS: number): PairStep {
+  const x = (2 * stepS) / timeS;
+  const kept = Math.exp(-x);
+  return pairStep([kept * (1 + x), kept * x, -kept * x, kept * (1 - x)], deviationDeg);
 }
 
 /**
@@ -80,20 +95,18 @@ export function rollMeanSpreadDeg(
   return model.rollDeg * Math.sqrt((4 * model.dampingRatio) / turned + 2 / turned ** 2);
 }
 
-/** Standard deviation of the mean of the slow heel over a window, degrees; exact for its model. */
-export function slowMeanSpreadDeg(
-  model: Pick<RollModel, 'slowDeg' | 'slowTimeS'>,
-  windowS: number,
-): number {
-  const x = windowS / model.slowTimeS;
-  return model.slowDeg * Math.sqrt((2 / x) * (1 + Math.expm1(-x) / x));
+/** Standard deviation of the mean of a smooth random heel over a window, degrees; exact for it. */
+export function smoothMeanSpreadDeg(deviationDeg: number, timeS: number, windowS: number): number {
+  const x = (2 * windowS) / timeS;
+  return (deviationDeg / x) * Math.sqrt(2 * (2 * x - 3 + Math.exp(-x) * (3 + x)));
 }
 
-/** What the mean over a window would be worth, were the model known: roll, slow heel and noise. */
+/** What the mean over a window would be worth, were the model known: roll, random heel and noise. */
 export function meanSpreadDeg(model: RollModel, windowS: number): number {
   return Math.hypot(
     rollMeanSpreadDeg(model, windowS),
-    slowMeanSpreadDeg(model, windowS),
+    smoothMeanSpreadDeg(model.slowDeg, SLOW_TIME_S, windowS),
+    smoothMeanSpreadDeg(model.quickDeg, QUICK_TIME_S, windowS),
     model.noiseDeg * Math.sqrt(BLOCK_S / windowS),
   );
 }

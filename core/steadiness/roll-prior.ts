@@ -3,12 +3,11 @@ import { LONGEST_PERIOD_S, type RollModel, SHORTEST_PERIOD_S } from './roll-mode
 /**
  * What is known of the model before a window is looked at: each number's logarithm is normal
  * about `mean` with `spread`. At the start of a day these are wide; every accepted reading
- * narrows them. Order: period, damping, roll, noise, slow heel.
+ * narrows them. Order: period, damping, roll, noise, slow heel, quick heel.
  */
 export interface RollPrior {
   readonly mean: readonly number[];
   readonly spread: readonly number[];
-  readonly slowTimeS: number;
 }
 
 /**
@@ -17,9 +16,8 @@ export interface RollPrior {
  * minute (our assumption). Spreads are such that one window overrules them.
  */
 export const FIRST_PRIOR: RollPrior = {
-  mean: [5.5, 0.05, 0.1, 0.002, 0.008].map(Math.log),
-  spread: [0.6, 0.7, 1.5, 1.3, 1],
-  slowTimeS: 30,
+  mean: [5.5, 0.05, 0.1, 0.002, 0.008, 0.006].map(Math.log),
+  spread: [0.6, 0.7, 1.5, 1.3, 1, 1.2],
 };
 
 /** No instrument is quieter than this for a block; keeps a perfect record computable. */
@@ -31,34 +29,45 @@ const MOST_DAMPING = 0.9;
 const LEAST_DAMPING = 1e-4;
 
 /** How much each number may differ from state to state, as a spread of its logarithm. */
-const BETWEEN_STATES = [0.02, 0.25, 0.35, 0.2, 0.1];
+const BETWEEN_STATES = [0.02, 0.25, 0.35, 0.2, 0.1, 0.25];
 
 const within = (value: number, least: number, most: number) =>
   Math.min(Math.max(value, least), most);
 
-/** The model of five logarithms, kept inside what can be computed; the floors are joined smoothly. */
-export function modelOf(logs: ArrayLike<number>, slowTimeS: number): RollModel {
+/**
+ * Slow and quick heel come from one wind: their ratio is near 1 with this spread of its logarithm
+ * (a wind spectrum that falls as f^(-5/3) between a second and minutes; our choice of spread).
+ * The quick part, which a window shows well, so bounds the slow part, which it hardly shows.
+ */
+const ONE_WIND_SPREAD = 0.9;
+
+/** Minus the logarithm of what was known before, at six logarithms, but for a constant. */
+export function priorCost(logs: ArrayLike<number>, prior: RollPrior): number {
+  let cost = 0.5 * ((logs[4]! - logs[5]!) / ONE_WIND_SPREAD) ** 2;
+  for (let i = 0; i < prior.mean.length; i++) {
+    cost += 0.5 * ((logs[i]! - prior.mean[i]!) / prior.spread[i]!) ** 2;
+  }
+  return cost;
+}
+
+/** The model of six logarithms, kept inside what can be computed; the floors are joined smoothly. */
+export function modelOf(logs: ArrayLike<number>): RollModel {
   return {
     periodS: within(Math.exp(logs[0]!), SHORTEST_PERIOD_S, LONGEST_PERIOD_S),
     dampingRatio: within(Math.exp(logs[1]!), LEAST_DAMPING, MOST_DAMPING),
     rollDeg: Math.hypot(Math.min(Math.exp(logs[2]!), 90), LEAST_ROLL_DEG),
     noiseDeg: Math.hypot(Math.min(Math.exp(logs[3]!), 90), LEAST_NOISE_DEG),
     slowDeg: Math.hypot(Math.min(Math.exp(logs[4]!), 90), LEAST_SLOW_DEG),
-    slowTimeS,
+    quickDeg: Math.min(Math.exp(logs[5]!), 90),
   };
 }
 
 /** What the next window may start from when this one ended at `logs` with these spreads. */
-export function priorAfter(
-  prior: RollPrior,
-  logs: readonly number[],
-  spread: readonly number[],
-): RollPrior {
+export function priorAfter(logs: readonly number[], spread: readonly number[]): RollPrior {
   return {
     mean: [...logs],
     spread: spread.map((value, i) =>
       Math.min(Math.hypot(value, BETWEEN_STATES[i]!), FIRST_PRIOR.spread[i]!),
     ),
-    slowTimeS: prior.slowTimeS,
   };
 }

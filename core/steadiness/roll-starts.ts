@@ -14,15 +14,15 @@ export function likelyStarts(blocks: HeelBlocks, prior: RollPrior): number[][] {
   const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
   const spread = Math.sqrt(values.reduce((sum, v) => sum + (v - mean) ** 2, 0) / values.length);
   const logRoll = Math.log(Math.max(spread, 1e-5));
-  const [period, damping, , noise, slow] = prior.mean as [number, number, number, number, number];
-  const starts = [[...prior.mean], [period, damping, logRoll, noise, slow]];
-  starts.push([Math.log(strongestPeriodS(blocks.heelDeg, mean)), damping, logRoll, noise, slow]);
+  const [period = 0, damping = 0, , noise = 0, ...wind] = prior.mean;
+  const starts = [[...prior.mean], [period, damping, logRoll, noise, ...wind]];
+  starts.push([Math.log(strongestPeriodS(blocks.heelDeg, mean)), damping, logRoll, noise, ...wind]);
   const decay = bestDecay(blocks.heelDeg, mean);
   if (decay !== null) {
     const [logPeriod, logDamping, leftDeg] = decay;
-    starts.push([logPeriod, logDamping, logRoll, noise, slow]);
+    starts.push([logPeriod, logDamping, logRoll, noise, ...wind]);
     const logLeft = Math.log(Math.max(leftDeg, 1e-5));
-    starts.push([logPeriod, logDamping, logLeft, logLeft, slow]);
+    starts.push([logPeriod, logDamping, logLeft, logLeft, ...wind]);
   }
   return starts;
 }

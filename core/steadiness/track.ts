@@ -66,7 +66,7 @@ export class Track {
   /** The model as this state tells it, else as the day has taught it, else unknown. */
   get model(): RollModel | null {
     if (this.fit !== null) return this.fit.model;
-    return this.taught ? modelOf(this.prior.mean, this.prior.slowTimeS) : null;
+    return this.taught ? modelOf(this.prior.mean) : null;
   }
 
   /** The period to count by before anything is known. */
@@ -229,7 +229,7 @@ export class Track {
   /** An accepted reading teaches the day. */
   teach(): void {
     if (this.fit === null) return;
-    this.prior = priorAfter(this.prior, this.fit.logs, this.fit.spread);
+    this.prior = priorAfter(this.fit.logs, this.fit.spread);
     this.taught = true;
   }
 

@@ -12,13 +12,14 @@ export interface Causes {
   readonly km: { readonly value: number; readonly standardUncertainty: number } | null;
   readonly metacentreMovementUncertainty: number;
   /**
-   * One cause that moves displacement and KM together, as a draught read wrongly does: what one
+   * One cause that moves displacement, KM and c2 together, as a draught read wrongly does: what one
    * standard uncertainty of it adds to each, with sign.
    */
   readonly together: readonly {
     readonly cause: string;
     readonly displacement: number;
     readonly km: number;
+    readonly metacentreMovement: number;
   }[];
   /** Weights moved; `moved[state]` is the way each has come since the first state. */
   readonly weights: readonly {
@@ -49,12 +50,16 @@ export interface BudgetRow {
   readonly gm: number;
   readonly kg: number | null;
   readonly degreesOfFreedom: number;
+  /** Does it reach GM by way of the displacement alone, so that displacement times GM is free of it? */
+  readonly byDisplacement: boolean;
 }
 
 export interface Answer {
   readonly gm: Uncertain;
   /** KM less fluid GM: a virtual KG that has the tanks' free surface in it. */
   readonly kg: Uncertain | null;
+  /** Displacement times GM: what the line alone gives. */
+  readonly stiffness: Uncertain;
   /** Largest first. */
   readonly budget: readonly BudgetRow[];
   readonly solution: GmSolution;
@@ -72,12 +77,13 @@ export function answerWithBudget(problem: GmProblem, causes: Causes): Answer {
     statesRow(problem, solution),
     ...causeRows(problem, causes, solution.fit.varianceRatio),
   ].sort((left, right) => (right.kg ?? right.gm) - (left.kg ?? left.gm));
-  const contributions = (of: (row: BudgetRow) => number): Contribution[] =>
-    rows.map((row) => ({
+  const contributions = (of: (row: BudgetRow) => number, among = rows): Contribution[] =>
+    among.map((row) => ({
       cause: row.cause,
       standardUncertainty: of(row),
       degreesOfFreedom: row.degreesOfFreedom,
     }));
+  const ofLine = rows.filter((row) => !row.byDisplacement);
   const budget = causes.km === null ? rows.map((row) => ({ ...row, kg: null })) : rows;
   return {
     gm: uncertainFromContributions(
@@ -91,6 +97,10 @@ export function answerWithBudget(problem: GmProblem, causes: Causes): Answer {
             causes.km.value - solution.gm,
             contributions((row) => row.kg!),
           ),
+    stiffness: uncertainFromContributions(
+      problem.displacement * solution.gm,
+      contributions((row) => problem.displacement * row.gm, ofLine),
+    ),
     budget,
     solution,
   };
@@ -110,7 +120,13 @@ function statesRow(problem: GmProblem, solution: GmSolution): BudgetRow {
       ? 1
       : sensitivityToStates(problem, varianceRatio) / sensitivityToStates(straight, varianceRatio);
   const gm = bent * solution.gm * (slope.standardUncertainty / slope.value);
-  return { cause: 'scatter of the states', gm, kg: gm, degreesOfFreedom: slope.degreesOfFreedom };
+  return {
+    cause: 'scatter of the states',
+    gm,
+    kg: gm,
+    degreesOfFreedom: slope.degreesOfFreedom,
+    byDisplacement: false,
+  };
 }
 
 /** Root of the sum of squares of what a small heel added to one state does to GM. */
@@ -138,7 +154,9 @@ function causeRows(problem: GmProblem, causes: Causes, varianceRatio: number): B
       (solveGm(up.problem, varianceRatio).gm - solveGm(down.problem, varianceRatio).gm) / 2;
     const kg = Math.abs((up.km - down.km) / 2 - gm);
     if (gm === 0 && kg === 0) return;
-    rows.push({ cause, gm: Math.abs(gm), kg, degreesOfFreedom: Number.POSITIVE_INFINITY });
+    const byDisplacement = up.problem.displacement !== problem.displacement;
+    const degreesOfFreedom = Number.POSITIVE_INFINITY;
+    rows.push({ cause, gm: Math.abs(gm), kg, degreesOfFreedom, byDisplacement });
   };
   const changed = (part: Partial<GmProblem>, km = 0): Moved => ({
     problem: { ...problem, ...part },
@@ -153,7 +171,13 @@ function causeRows(problem: GmProblem, causes: Causes, varianceRatio: number): B
   }
   for (const one of causes.together) {
     add(one.cause, (sign) =>
-      changed({ displacement: problem.displacement + sign * one.displacement }, sign * one.km),
+      changed(
+        {
+          displacement: problem.displacement + sign * one.displacement,
+          metacentreMovement: problem.metacentreMovement + sign * one.metacentreMovement,
+        },
+        sign * one.km,
+      ),
     );
   }
   add("metacentre's movement", (sign) =>

@@ -27,6 +27,8 @@ export interface GmSolution {
 }
 
 const MOST_ROUNDS = 60;
+/** Relative change of the slope that is rounding. */
+const CLOSE_ENOUGH = 1e-13;
 
 /**
  * Fluid GM from the line of tangent on moment: GM = 1 / (displacement * slope).
@@ -54,7 +56,7 @@ export function solveGm(problem: GmProblem, varianceRatio?: number): GmSolution 
       return moment + verticalMoments[state]! * tangent - movement;
     });
     fit = fitProblem(problem, momentsFitted, varianceRatio);
-    if (Math.abs(fit.slope.value - before) <= 4e-15 * Math.abs(before)) break;
+    if (Math.abs(fit.slope.value - before) <= CLOSE_ENOUGH * Math.abs(before)) break;
   }
   if (!(fit.slope.value > 0)) {
     throw new Fault(

@@ -33,7 +33,14 @@ export function reduceTest(test: TestInput): ReductionOutput {
       ? null
       : answerWithBudget(
           { ...problem, metacentreMovement: c2.value },
-          { ...causes, metacentreMovementUncertainty: c2.standardUncertainty },
+          {
+            ...causes,
+            metacentreMovementUncertainty: c2.standardUncertainty,
+            together: (test.together ?? []).map((one) => ({
+              ...one,
+              metacentreMovement: one.metacentreMovement ?? 0,
+            })),
+          },
         );
   const head = moved ?? classical;
   return {
@@ -66,23 +73,13 @@ function figure(uncertain: Uncertain, unit: string): Figure {
 function answerOut(
   test: TestInput,
   units: UnitWords,
-  { gm, kg, budget, solution }: Answer,
+  { gm, kg, stiffness, budget, solution }: Answer,
 ): ReductionOutput['classical'] {
   const known = test.displacement !== undefined;
-  const { slope } = solution.fit;
   return {
     gmFluid: known ? figure(gm, units.length) : null,
     kgFluid: kg === null ? null : figure(kg, units.length),
-    stiffness: figure(
-      known
-        ? {
-            value: 1 / slope.value,
-            standardUncertainty: slope.standardUncertainty / slope.value ** 2,
-            degreesOfFreedom: slope.degreesOfFreedom,
-          }
-        : gm,
-      units.moment,
-    ),
+    stiffness: figure(stiffness, units.moment),
     listDeg: inDegrees(solution.fit.listTangent),
     budget: budget.map((row) => ({
       cause: row.cause,

@@ -12,10 +12,10 @@ export type ShapeName =
   | 'scale of one instrument'
   | 'moment of one weight';
 
-/** A shape looked for in the points: what the plot shows, not what caused it. */
-export interface Shape {
+/** A shape as looked for in the points: what the plot would show, not what caused it. */
+export interface LookedFor {
   readonly shape: ShapeName;
-  readonly seen: boolean;
+  /** In words, what it would be if it is more than chance, and what to do. */
   readonly words: string;
   /** t with its sign; null when the shape could not be looked for. */
   readonly t: number | null;
@@ -38,13 +38,6 @@ export interface PlottedTest {
   readonly weights: readonly { readonly weight: string; readonly moments: readonly number[] }[];
 }
 
-/**
- * Each shape is named when so much would come by chance in fewer than 2 good tests of 100. Our
- * setting: no text of the trade gives a number. Seven shapes share their points, so that some
- * shape is seen in about one good test of twelve.
- */
-export const SHAPE_LEVEL = 0.02;
-
 /** One place a shape could stand at, and its t. */
 export interface Candidate {
   readonly t: number;
@@ -57,37 +50,27 @@ export function largest(
   shape: ShapeName,
   candidates: readonly Candidate[],
   words: (found: Candidate) => string,
-  marks: (found: Candidate) => Partial<Pick<Shape, 'states' | 'instrument' | 'weight'>>,
-): Shape {
+  marks: (found: Candidate) => Partial<Pick<LookedFor, 'states' | 'instrument' | 'weight'>>,
+): LookedFor {
   const found = candidates.reduce<Candidate | null>(
     (most, one) => (most === null || Math.abs(one.t) > Math.abs(most.t) ? one : most),
     null,
   );
   const nothing = { states: [], instrument: null, weight: null };
   if (found === null) {
-    const words = 'could not be looked for: too few readings, or none that tell it apart';
-    return {
-      shape,
-      seen: false,
-      words,
-      t: null,
-      degreesOfFreedom: null,
-      probability: null,
-      ...nothing,
-    };
+    const why = 'could not be looked for: too few readings, or none that tell it apart';
+    return { shape, words: why, t: null, degreesOfFreedom: null, probability: null, ...nothing };
   }
-  const alone = studentTBeyond(found.t, found.degreesOfFreedom);
-  const probability = Math.min(1, alone * candidates.length);
-  const seen = probability < SHAPE_LEVEL;
+  const { t, degreesOfFreedom } = found;
+  const probability = Math.min(1, studentTBeyond(t, degreesOfFreedom) * candidates.length);
   return {
     shape,
-    seen,
-    words: seen ? words(found) : 'looked for, not seen',
-    t: found.t,
-    degreesOfFreedom: found.degreesOfFreedom,
+    words: words(found),
+    t,
+    degreesOfFreedom,
     probability,
     ...nothing,
-    ...(seen ? marks(found) : {}),
+    ...marks(found),
   };
 }
 

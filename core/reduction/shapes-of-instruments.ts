@@ -1,9 +1,9 @@
 import { compareInstruments } from './instrument-comparison.ts';
 import { type Column, interceptColumns, lineRows, shrunkRest } from './line-model.ts';
-import { type Candidate, largest, type PlottedTest, type Shape } from './shape.ts';
+import { type Candidate, type LookedFor, largest, type PlottedTest } from './shape.ts';
 
 /** One reading that the other instruments of its state contradict. */
-export function oneReadingOff(plotted: PlottedTest): Shape {
+export function oneReadingOff(plotted: PlottedTest): LookedFor {
   const candidates = readingCandidates(plotted);
   return largest(
     'one reading off',
@@ -44,7 +44,7 @@ function readingCandidates({ readings }: PlottedTest): ReadingCandidate[] {
 }
 
 /** One instrument shows another heel for the same moment than the others. */
-export function oneScale(plotted: PlottedTest): Shape {
+export function oneScale(plotted: PlottedTest): LookedFor {
   const { ownSlope, alone } = compareInstruments(plotted.readings);
   const candidates = ownSlope.flatMap((tested, place) => {
     const own = alone[place];

@@ -2,15 +2,15 @@ import { degreesFromRadians } from '../quantity/angle.ts';
 import {
   candidateOf,
   columnCandidates,
+  type LookedFor,
   largest,
   type PlottedTest,
-  type Shape,
   sideOf,
 } from './shape.ts';
 import { testStateColumns } from './state-test.ts';
 
 /** One state off the line through all others: its residual, studentised without itself. */
-export function oneStateOff(plotted: PlottedTest): Shape {
+export function oneStateOff(plotted: PlottedTest): LookedFor {
   const { moments } = plotted.readings;
   const columns = moments.map((_, k) => moments.map((_moment, i) => (i === k ? 1 : 0)));
   return largest(
@@ -23,7 +23,7 @@ export function oneStateOff(plotted: PlottedTest): Shape {
 }
 
 /** Everything after some reading lies beside what came before it; at least two states on each side. */
-export function step(plotted: PlottedTest): Shape {
+export function step(plotted: PlottedTest): LookedFor {
   const { moments } = plotted.readings;
   const after = moments.slice(2, -1).map((_, k) => k + 2);
   const columns = after.map((k) => moments.map((_moment, i) => (i < k ? 0 : 1)));
@@ -41,7 +41,7 @@ export function step(plotted: PlottedTest): Shape {
 }
 
 /** Another slope to one side than to the other. */
-export function oneSideShort(plotted: PlottedTest): Shape {
+export function oneSideShort(plotted: PlottedTest): LookedFor {
   const { moments } = plotted.readings;
   const bothSides = moments.some((moment) => moment > 0) && moments.some((moment) => moment < 0);
   const scale = Math.max(...moments.map(Math.abs));
@@ -58,7 +58,7 @@ export function oneSideShort(plotted: PlottedTest): Shape {
 }
 
 /** An odd curve: a term in the third power of the moment. */
-export function curve(plotted: PlottedTest): Shape {
+export function curve(plotted: PlottedTest): LookedFor {
   const { moments } = plotted.readings;
   const scale = Math.max(...moments.map(Math.abs));
   return largest(
@@ -71,7 +71,7 @@ export function curve(plotted: PlottedTest): Shape {
 }
 
 /** All states in which one weight was away from its place read as if its moment were other than stated. */
-export function oneWeight(plotted: PlottedTest): Shape {
+export function oneWeight(plotted: PlottedTest): LookedFor {
   const columns = plotted.weights.map(({ moments }) => {
     const scale = Math.max(1e-300, ...moments.map(Math.abs));
     return moments.map((moment) => moment / scale);

@@ -63,9 +63,16 @@ export const testInput = z.strictObject({
   km: aboveZero.optional(),
   /** c2: an apparent GM of one shift reads GM + c2 tan2(heel); ½ BM for a wall-sided hull. */
   metacentreMovement: measured.optional(),
-  /** A cause that moves displacement and KM together: what one standard uncertainty adds to each. */
+  /** A cause that moves displacement, KM and c2 together: what one standard uncertainty adds to each. */
   together: z
-    .array(z.strictObject({ cause: name, displacement: finite, km: finite }))
+    .array(
+      z.strictObject({
+        cause: name,
+        displacement: finite,
+        km: finite,
+        metacentreMovement: finite.optional(),
+      }),
+    )
     .max(12)
     .optional(),
   weights: z.array(weight).max(24).optional(),

@@ -101,7 +101,7 @@ function causesOfTest(test: TestInput, weights: Causes['weights']): Causes {
     displacementUncertainty: test.displacement?.standardUncertainty ?? 0,
     km: test.km ?? null,
     metacentreMovementUncertainty: 0,
-    together: test.together ?? [],
+    together: (test.together ?? []).map((one) => ({ ...one, metacentreMovement: 0 })),
     weights,
     massScaleUncertainty: test.massScaleUncertainty ?? 0,
     distanceUncertainty: test.distanceUncertainty ?? 0,

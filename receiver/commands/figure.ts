@@ -8,8 +8,8 @@ function decimalsOf(halfWidth: number): number {
 /** `0.5527 ± 0.0031 m`: the half width with two digits, the value to the same place. */
 export function measuredWords(value: number, halfWidth: number, unit: string): string {
   if (!(halfWidth > 0)) return `${significantWords(value, 7)} ${unit}, no uncertainty known`;
-  // tiny figures, as a slope's, would be all zeros
-  if (halfWidth < 1e-5) {
+  // a slope's figure would begin with zeros
+  if (Math.abs(value) < 1e-3) {
     const exponent = Math.floor(Math.log10(Math.abs(value)));
     const power = 10 ** exponent;
     return `(${measuredPair(value / power, halfWidth / power)}) × 10^${exponent} ${unit}`;
@@ -19,7 +19,13 @@ export function measuredWords(value: number, halfWidth: number, unit: string): s
 
 function measuredPair(value: number, halfWidth: number): string {
   const decimals = decimalsOf(halfWidth);
-  return `${value.toFixed(decimals)} ± ${halfWidth.toFixed(decimals)}`;
+  return `${fixedWords(value, decimals)} ± ${halfWidth.toFixed(decimals)}`;
+}
+
+/** Fixed decimals without a minus before zero. */
+export function fixedWords(value: number, decimals: number): string {
+  const fixed = value.toFixed(decimals);
+  return Number(fixed) === 0 ? fixed.replace('-', '') : fixed;
 }
 
 export function significantWords(value: number, digits: number): string {

@@ -1,5 +1,5 @@
 import type { ResultValue, SessionResult } from '#core/session/session-result.ts';
-import { measuredWords, significantWords, tableWords } from './figure.ts';
+import { fixedWords, measuredWords, significantWords, tableWords } from './figure.ts';
 import { besideWords, diagnosisWords, LAST_WORDS } from './reduce-words.ts';
 
 /** The result of a recorded day as a person reads it. */
@@ -74,8 +74,8 @@ function points(result: SessionResult): string[] {
     ...result.points.map((point) => [
       String(point.state),
       significantWords(point.heelingMomentTM, 6),
-      point.tangent.toFixed(6),
-      point.leftOverDeg.toFixed(4),
+      fixedWords(point.tangent, 6),
+      fixedWords(point.leftOverDeg, 4),
     ]),
   ]);
 }

@@ -1,5 +1,5 @@
 import type { Figure, ReductionOutput } from '#core/reduction/reduction-output.ts';
-import { measuredWords, significantWords, tableWords } from './figure.ts';
+import { fixedWords, measuredWords, significantWords, tableWords } from './figure.ts';
 
 /** A reduced test as a person reads it. ± is 95 %, by Student's t where the data are few. */
 export function reductionWords(output: ReductionOutput): string[] {
@@ -112,9 +112,9 @@ function pointWords({ points, units }: ReductionOutput): string[] {
     ...points.map((point) => [
       point.state,
       significantWords(point.heelingMoment, 7),
-      point.tangent.toFixed(6),
-      point.fittedTangent.toFixed(6),
-      point.leftOverDeg.toFixed(4),
+      fixedWords(point.tangent, 6),
+      fixedWords(point.fittedTangent, 6),
+      fixedWords(point.leftOverDeg, 4),
     ]),
   ]);
 }

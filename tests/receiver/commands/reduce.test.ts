@@ -1,0 +1,97 @@
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { Command } from 'commander';
+import { afterEach, beforeEach, expect, test, vi } from 'vitest';
+import { reductionOutput } from '#core/reduction/reduction-output.ts';
+import { registerReduce } from '#receiver/commands/reduce.ts';
+
+let folder = '';
+beforeEach(() => {
+  folder = mkdtempSync(join(tmpdir(), 'reduce-'));
+});
+afterEach(() => {
+  rmSync(folder, { recursive: true });
+  vi.restoreAllMocks();
+  process.exitCode = undefined;
+});
+
+const published = (name: string) =>
+  (
+    JSON.parse(readFileSync(new URL(`../../published/${name}.json`, import.meta.url), 'utf8')) as {
+      input: Record<string, unknown>;
+    }
+  ).input;
+
+/** Runs the command on a text and gives what it said and how it ended. */
+async function run(text: string | null, ...options: string[]) {
+  const file = join(folder, 'test.json');
+  if (text !== null) writeFileSync(file, text);
+  const said: string[] = [];
+  const complained: string[] = [];
+  vi.spyOn(console, 'log').mockImplementation((words: string) => void said.push(words));
+  vi.spyOn(console, 'error').mockImplementation((words: string) => void complained.push(words));
+  const program = new Command('heelwright').exitOverride();
+  registerReduce(program);
+  await program.parseAsync(['reduce', file, ...options], { from: 'user' });
+  return {
+    said: said.join('\n'),
+    complained: complained.join('\n'),
+    exit: Number(process.exitCode ?? 0),
+  };
+}
+
+test('Hansen in words: the honest interval, the step, and what no plot can show', async () => {
+  const { said, exit } = await run(JSON.stringify(published('hansen-1985')));
+  expect(exit).toBe(0);
+  expect(said).toContain('208495 ± 2632 ton·ft');
+  expect(said).toContain('F(6,14) 8.9706');
+  expect(said).toContain('F(2,14) 74.247');
+  expect(said).toContain('Seen in the plot: a step.');
+  expect(said).toContain('What no plot can show');
+  expect(said).toContain('No approval');
+});
+
+test('GM is never printed without the word fluid', async () => {
+  const { said } = await run(JSON.stringify(published('box-hull-test')));
+  for (const line of said.split('\n').filter((one) => /\bGM\b/.test(one))) {
+    expect(line).toMatch(/fluid|of GM/);
+  }
+  expect(said).toContain('0.5527 ± 0.0013 m');
+});
+
+test('JSON keeps to the published schema and rounds nothing', async () => {
+  const { said } = await run(JSON.stringify(published('hansen-1985')), '--json');
+  const output = reductionOutput.parse(JSON.parse(said));
+  expect(output.line.slope.standardUncertainty).toBeCloseTo(2.4744545e-8, 15);
+});
+
+test('with --untroubled a shape in the plot ends in 4', async () => {
+  const hansen = JSON.stringify(published('hansen-1985'));
+  expect((await run(hansen, '--untroubled')).exit).toBe(4);
+});
+
+test('a test that does not hold its form is refused, each fault with its path, exit 3', async () => {
+  const bad = { ...published('hansen-1985'), states: [{ heelingMoment: 'much', readings: {} }] };
+  const { complained, exit } = await run(JSON.stringify(bad));
+  expect(exit).toBe(3);
+  expect(complained).toContain('states[0].heelingMoment: input-shape');
+  const asJson = await run(JSON.stringify(bad), '--json');
+  expect(JSON.parse(asJson.complained)).toMatchObject({
+    refused: [{ code: 'input-shape', where: 'states[0].heelingMoment' }],
+  });
+});
+
+test('two states are refused with the code of too few, exit 3', async () => {
+  const input = published('hansen-1985') as { states: unknown[] };
+  const { complained, exit } = await run(
+    JSON.stringify({ ...input, states: input.states.slice(0, 2) }),
+  );
+  expect([exit, complained.slice(0, 13)]).toEqual([3, 'input-too-few']);
+});
+
+test('a file that is not there is refused, exit 3', async () => {
+  const { complained, exit } = await run(null);
+  expect(exit).toBe(3);
+  expect(complained).toContain('file-not-readable');
+});

@@ -51,7 +51,14 @@ export interface DayOutcome {
   readonly samples: Readonly<Record<string, number>>;
 }
 
+export interface DayOptions {
+  /** Seconds a state is watched at least, also when a reading is offered before. */
+  readonly leastWatchS?: number;
+}
+
 const STEP_S = 1;
+/** Blocks are up to a second old when they come: that is not silence. */
+const MOST_AHEAD_S = 2;
 /** A state that gives no reading within this is not read: the day goes on without it. */
 const MOST_WAIT_S = 900;
 
@@ -89,10 +96,13 @@ export class VirtualDay {
   readonly #lanes = new Map<string, StreamLane>();
   readonly #smoothers = new Map<string, Smoother>();
   readonly #waiting: SampleBlock[] = [];
+  readonly #leastWatchS: number;
   #nowS = 0;
+  #newestS = 0;
 
-  constructor(source: DaySource) {
+  constructor(source: DaySource, options: DayOptions = {}) {
     this.#source = source;
+    this.#leastWatchS = options.leastWatchS ?? 0;
     this.#write('record-opened', { record: 'virtual', format: 1, program: 'virtual day' });
     this.#write('test-opened', source.test);
     this.#write('simulation', source.simulation);
@@ -166,8 +176,10 @@ export class VirtualDay {
     this.watch.beginState(sinceS);
     while (this.#nowS - sinceS < MOST_WAIT_S) {
       await this.#step(STEP_S);
-      if (!this.watch.picture(this.#nowS).joined.readable) continue;
-      const taken = this.watch.takeReading(this.#nowS);
+      if (this.#nowS - sinceS < this.#leastWatchS) continue;
+      const atS = Math.min(this.#nowS, this.#newestS + MOST_AHEAD_S);
+      if (!this.watch.picture(atS).joined.readable) continue;
+      const taken = this.watch.takeReading(atS);
       this.#write('reading', {
         ...taken,
         state,
@@ -214,8 +226,13 @@ export class VirtualDay {
       if (smoother === undefined) this.#smoothers.set(instrument, (smoother = new Smoother()));
       for (const [sample, heel] of heelDeg.entries())
         for (const { atS, value } of smoother.push(timesS[sample]!, heel))
-          this.watch.push(instrument, atS, value);
+          this.#push(instrument, atS, value);
     }
+  }
+
+  #push(instrument: string, atS: number, heelDeg: number | null): void {
+    this.#newestS = Math.max(this.#newestS, atS);
+    this.watch.push(instrument, atS, heelDeg);
   }
 
   #mounted(): MountedInstrument[] {
@@ -241,5 +258,3 @@ export class VirtualDay {
     this.session = foldLine(this.session, line);
   }
 }
-
-export type { DisturbanceSwitches };

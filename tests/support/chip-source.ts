@@ -1,0 +1,97 @@
+import { mkdtemp, rm } from 'node:fs/promises';
+import os from 'node:os';
+import path from 'node:path';
+import type { DisturbanceSwitches } from '#core/record/line.ts';
+import type { StreamItem } from '#core/sample/stream-item.ts';
+import { marramMountings, marramTest } from '#device/emulated/marram.ts';
+import type { VirtualRig } from '#device/emulated/rig-types.ts';
+import { ALL_QUIET } from '#device/emulated/simulated-world.ts';
+import { sineBarCertificates } from '#device/emulated/sine-bar.ts';
+import { startVirtualRig } from '#device/emulated/virtual-rig.ts';
+import { emulatedOutfit, emulatedPorts } from '#device/emulated-station.ts';
+import type { StationEvent } from '#device/events.ts';
+import { machineClock } from '#device/machine-clock.ts';
+import { Station } from '#device/station.ts';
+import { TestReceiver } from '#tests/device/support/test-receiver.ts';
+import type { DaySource } from './day.ts';
+
+export interface ChipSource extends DaySource {
+  readonly rig: VirtualRig;
+  readonly receiver: TestReceiver;
+  readonly events: readonly StationEvent[];
+  disturb(disturbances: DisturbanceSwitches): void;
+  stop(): Promise<void>;
+}
+
+/**
+ * A day at chip level in virtual time: firmware on emulated processors, registers, bus, Firmata,
+ * drivers, sampler, spool and link, all as in use; only the wall does not set the pace.
+ */
+export async function startChipSource(seed: number): Promise<ChipSource> {
+  const folder = await mkdtemp(path.join(os.tmpdir(), 'chip-day-'));
+  const receiver = new TestReceiver();
+  const events: StationEvent[] = [];
+  const rig = startVirtualRig({ seed, wall: machineClock });
+  const station = await Station.open({
+    dataFolder: folder,
+    receiverUrl: await receiver.listen(),
+    clocks: { station: rig.clock, machine: machineClock },
+    report: (event) => events.push(event),
+    outfit: emulatedOutfit(seed, []),
+  });
+  for (const port of emulatedPorts(rig)) station.keep(port);
+
+  const taken = new Map<string, number>();
+  const newItems = (): StreamItem[] => {
+    const items: StreamItem[] = [];
+    for (const [stream, held] of receiver.streams) {
+      for (const { item } of held.slice(taken.get(stream) ?? 0)) items.push(item);
+      taken.set(stream, held.length);
+    }
+    return items;
+  };
+
+  let disturbances = ALL_QUIET;
+  let ordered: {
+    state: number;
+    weights: { weight: string; xM: number; yM: number; zM: number }[];
+  } | null = null;
+  const command = (): void => {
+    if (ordered !== null) rig.command({ ...ordered, disturbances });
+  };
+
+  return {
+    rig,
+    receiver,
+    events,
+    test: marramTest(),
+    simulation: { seed, paceAsked: 1, paceHeld: 1, disturbances, truth: rig.vessel().truth },
+    mountings: marramMountings(),
+    certificates: sineBarCertificates(seed),
+    async advance(untilS) {
+      await rig.advance(untilS - rig.clock.monotonicS());
+      return newItems();
+    },
+    order(_atS, session) {
+      const last = session.states.at(-1)!;
+      const places = { ...session.weightsAt };
+      for (const move of last.moves) places[move.weight] = move.to;
+      ordered = {
+        state: last.state,
+        weights: Object.entries(places).map(([weight, place]) => ({ weight, ...place })),
+      };
+      command();
+    },
+    carrying: () => rig.vessel().carrying.length > 0,
+    disturb(wanted) {
+      disturbances = wanted;
+      command();
+    },
+    async stop() {
+      await Promise.all([station.stop(0), rig.advance(2)]);
+      await rig.stop();
+      await receiver.close();
+      await rm(folder, { recursive: true, force: true });
+    },
+  };
+}

@@ -50,10 +50,11 @@ export class ContinuousFeed implements ScanFeed {
   }
 
   #receive(index: number, bytes: number[]): void {
-    // The same register again: the round before lacks a reply and is given as it is.
-    if (this.#got.has(index)) this.#finish();
+    // Firmata reads in the order it was asked in. A reply out of order begins the next round: the
+    // one before lacks its last replies and is given as it is.
+    if ([...this.#got.keys()].some((got) => got >= index)) this.#finish();
     this.#got.set(index, Uint8Array.from(bytes));
-    if (this.#got.size === this.#readSteps.length) this.#finish();
+    if (index === this.#readSteps.at(-1)) this.#finish();
   }
 
   #finish(): void {

@@ -1,6 +1,6 @@
 import { streamFromSeed } from '#core/numerics/random.ts';
 import type { DisturbanceSwitches } from '#core/record/line.ts';
-import { type EventPlan, eventsUnderWay } from './quay/events.ts';
+import { type EventDraw, type EventPlan, eventsUnderWay } from './quay/events.ts';
 import { LONGEST_WALK_S, walkMomentTM } from './quay/person.ts';
 import { narrowBandProcess, type RandomProcess, slowProcess } from './quay/random-process.ts';
 import {
@@ -28,6 +28,8 @@ const WIND = { meanMS: 3.4, slowMS: 0.35, quickMS: 0.4 };
 const SLOW_TURBULENCE_S = 30;
 const QUICK_TURBULENCE_S = 4;
 
+const SWELL = { periodS: 5.4, correlationS: 7 };
+
 /** A switched disturbance comes and goes within a few seconds, never in one step. */
 const SWITCHING_S = 1.5;
 const ARRIVED = 1e-9;
@@ -39,104 +41,115 @@ const LINE_STIFFNESS_SHARE = 0.3;
 type Switch = keyof DisturbanceSwitches;
 const SWITCHES: readonly Switch[] = ['wind', 'gusts', 'wakes', 'walking', 'snaggedLine'];
 
+const WAKE_LASTS_S = 120;
+
 /** The berth, advanced one fixed step at a time. */
-export interface Quay {
-  /** Moment that does not depend on her heel, t*m to starboard, at the end of this step. */
-  advance(step: number, switches: DisturbanceSwitches): number;
+export class Quay {
+  readonly #berth: Berth;
+  readonly #stepS: number;
+  readonly #swell: RandomProcess;
+  readonly #slowWind: RandomProcess;
+  readonly #quickWind: RandomProcess;
+  readonly #plans: Readonly<Record<'gusts' | 'wakes' | 'walking', EventPlan>>;
+  readonly #keep: number;
+  readonly #level = fromSwitches(() => 0);
+  readonly #onSinceS = fromSwitches(() => 0);
+  readonly #wasOn = fromSwitches(() => false);
+  #followed: DisturbanceSwitches | null = null;
+
+  constructor(seed: number, berth: Berth, stepS: number) {
+    this.#berth = berth;
+    this.#stepS = stepS;
+    this.#keep = Math.exp(-stepS / SWITCHING_S);
+    this.#swell = narrowBandProcess(seed, 'swell', SWELL, stepS);
+    this.#slowWind = slowProcess(seed, 'slow wind', SLOW_TURBULENCE_S, stepS);
+    this.#quickWind = slowProcess(seed, 'quick wind', QUICK_TURBULENCE_S, stepS);
+    this.#plans = {
+      gusts: { stream: streamFromSeed(seed, 'gusts'), firstS: 5, slotS: 75, spread: 0.6 },
+      wakes: { stream: streamFromSeed(seed, 'wakes'), firstS: 5, slotS: 170, spread: 0.5 },
+      walking: { stream: streamFromSeed(seed, 'walking'), firstS: 4, slotS: 90, spread: 0.3 },
+    };
+  }
+
+  /**
+   * Moment that does not depend on her heel, t*m to starboard, at the end of this step; steps come
+   * one after the other from 0.
+   */
+  advance(step: number, switches: DisturbanceSwitches): number {
+    const timeS = step * this.#stepS;
+    const { stiffnessTM, swellSlopeRad } = this.#berth;
+    this.#follow(switches, timeS);
+    const swellTM = stiffnessTM * swellSlopeRad * this.#swell.advance(step);
+    return swellTM + this.#windTM(step, timeS) + this.#wakesTM(timeS) + this.#walkingTM(timeS);
+  }
+
   /** Moment of the snagged line at a heel, t*m; never positive: it holds her back to port. */
-  lineMomentTM(heelRad: number): number;
-}
+  lineMomentTM(heelRad: number): number {
+    const stretchedRad = Math.max(0, heelRad - LINE_TAUT_FROM_RAD);
+    const stiffnessTM = LINE_STIFFNESS_SHARE * this.#berth.stiffnessTM;
+    return -this.#level.snaggedLine * stiffnessTM * stretchedRad;
+  }
 
-interface Processes {
-  readonly swell: RandomProcess;
-  readonly slowWind: RandomProcess;
-  readonly quickWind: RandomProcess;
-}
-
-export function createQuay(seed: number, berth: Berth, stepS: number): Quay {
-  const processes: Processes = {
-    swell: narrowBandProcess(seed, 'swell', { periodS: 5.4, correlationS: 7 }, stepS),
-    slowWind: slowProcess(seed, 'slow wind', SLOW_TURBULENCE_S, stepS),
-    quickWind: slowProcess(seed, 'quick wind', QUICK_TURBULENCE_S, stepS),
-  };
-  const plans: Record<'gusts' | 'wakes' | 'walking', EventPlan> = {
-    gusts: { stream: streamFromSeed(seed, 'gusts'), firstS: 5, slotS: 75, spread: 0.6 },
-    wakes: { stream: streamFromSeed(seed, 'wakes'), firstS: 5, slotS: 170, spread: 0.5 },
-    walking: { stream: streamFromSeed(seed, 'walking'), firstS: 4, slotS: 90, spread: 0.3 },
-  };
-  const level: Record<Switch, number> = fromSwitches(() => 0);
-  const onSinceS: Record<Switch, number> = fromSwitches(() => 0);
-  const wasOn: Record<Switch, boolean> = fromSwitches(() => false);
-  const keep = Math.exp(-stepS / SWITCHING_S);
-  let followed: DisturbanceSwitches | null = null;
-
-  const follow = (switches: DisturbanceSwitches, timeS: number): void => {
-    if (switches === followed) return;
+  #follow(switches: DisturbanceSwitches, timeS: number): void {
+    if (switches === this.#followed) return;
     let arrived = true;
     for (const name of SWITCHES) {
-      if (switches[name] && !wasOn[name]) onSinceS[name] = timeS;
-      wasOn[name] = switches[name];
+      if (switches[name] && !this.#wasOn[name]) this.#onSinceS[name] = timeS;
+      this.#wasOn[name] = switches[name];
       const target = switches[name] ? 1 : 0;
-      level[name] = target + (level[name] - target) * keep;
-      if (Math.abs(level[name] - target) < ARRIVED) level[name] = target;
-      else arrived = false;
+      const level = target + (this.#level[name] - target) * this.#keep;
+      const isThere = Math.abs(level - target) < ARRIVED;
+      this.#level[name] = isThere ? target : level;
+      arrived &&= isThere;
     }
-    followed = arrived ? switches : null;
-  };
+    this.#followed = arrived ? switches : null;
+  }
 
-  const windTM = (step: number, timeS: number): number => {
-    const share = level.wind;
+  #windTM(step: number, timeS: number): number {
+    const share = this.#level.wind;
     const of = (part: keyof typeof WIND) => LIGHT_AIR[part] * (1 - share) + WIND[part] * share;
-    let acrossMS =
+    const acrossMS =
       of('meanMS') +
-      of('slowMS') * processes.slowWind.advance(step) +
-      of('quickMS') * processes.quickWind.advance(step);
-    if (level.gusts > 0) {
-      for (const gust of eventsUnderWay(plans.gusts, timeS - onSinceS.gusts, LONGEST_GUST_S)) {
-        acrossMS += level.gusts * gustMS(gust.ageS, gust.draw);
-      }
-    }
-    return windMomentTM(berth.windage, acrossMS);
-  };
+      of('slowMS') * this.#slowWind.advance(step) +
+      of('quickMS') * this.#quickWind.advance(step) +
+      this.#sum('gusts', timeS, LONGEST_GUST_S, gustMS);
+    return windMomentTM(this.#berth.windage, acrossMS);
+  }
 
-  const wakesTM = (timeS: number): number => {
-    if (level.wakes === 0) return 0;
-    let moment = 0;
-    for (const wake of eventsUnderWay(plans.wakes, timeS - onSinceS.wakes, 120)) {
-      const boat = passingBoat(wake.draw);
-      const sinceAbeamS = wake.ageS + wakeArrivalS(boat);
-      const frequencyHz = wakeFrequencyHz(boat, sinceAbeamS);
-      if (frequencyHz === null) continue;
-      const share = waveSlopeShare(berth.beamM, frequencyHz);
-      moment += berth.stiffnessTM * share * wakeSlopeRad(boat, sinceAbeamS);
-    }
-    return level.wakes * moment;
-  };
+  #wakesTM(timeS: number): number {
+    const { beamM, stiffnessTM } = this.#berth;
+    return this.#sum('wakes', timeS, WAKE_LASTS_S, (ageS, draw) => {
+      const boat = passingBoat(draw);
+      // Events are arrivals at the quay, so that each is seen soon after it is switched on.
+      const sinceAbeamS = ageS + wakeArrivalS(boat);
+      const share = waveSlopeShare(beamM, wakeFrequencyHz(boat, sinceAbeamS) ?? 0);
+      return stiffnessTM * share * wakeSlopeRad(boat, sinceAbeamS);
+    });
+  }
 
-  const walkingTM = (timeS: number): number => {
-    if (level.walking === 0) return 0;
-    let moment = 0;
-    for (const walk of eventsUnderWay(plans.walking, timeS - onSinceS.walking, LONGEST_WALK_S)) {
-      moment += walkMomentTM(walk.ageS, walk.draw);
-    }
-    return level.walking * moment;
-  };
+  #walkingTM(timeS: number): number {
+    return this.#sum('walking', timeS, LONGEST_WALK_S, walkMomentTM);
+  }
 
-  return {
-    advance(step, switches) {
-      const timeS = step * stepS;
-      follow(switches, timeS);
-      const swellTM = berth.stiffnessTM * berth.swellSlopeRad * processes.swell.advance(step);
-      return swellTM + windTM(step, timeS) + wakesTM(timeS) + walkingTM(timeS);
-    },
-    lineMomentTM(heelRad) {
-      const stretchedRad = Math.max(0, heelRad - LINE_TAUT_FROM_RAD);
-      return -level.snaggedLine * LINE_STIFFNESS_SHARE * berth.stiffnessTM * stretchedRad;
-    },
-  };
+  /** Sum over the events under way of one disturbance, as far as it is switched on. */
+  #sum(
+    name: 'gusts' | 'wakes' | 'walking',
+    timeS: number,
+    longestS: number,
+    of: (ageS: number, draw: EventDraw) => number,
+  ): number {
+    const level = this.#level[name];
+    if (level === 0) return 0;
+    let sum = 0;
+    const sinceOnS = timeS - this.#onSinceS[name];
+    for (const { ageS, draw } of eventsUnderWay(this.#plans[name], sinceOnS, longestS)) {
+      sum += of(ageS, draw);
+    }
+    return level * sum;
+  }
 }
 
-function passingBoat(draw: (which: number) => number): PassingBoat {
+function passingBoat(draw: EventDraw): PassingBoat {
   return {
     speedMS: 3.5 + 3.5 * draw(1),
     distanceM: 40 + 80 * draw(2),

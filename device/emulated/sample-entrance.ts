@@ -21,6 +21,7 @@ const BLOCK_SAMPLES = 25;
 const CLOCK_ITEM_EVERY_BLOCKS = 120;
 /** From the last read of a scan to its arrival at the station. */
 const ON_THE_LINE_S = 0.004;
+const CLOCK_UNCERTAINTY_S = 0.0005;
 /** What the driver of the inclinometer sets for a scan of 50 Hz: LPF2 at a tenth of the output rate. */
 const CHIP_SETTINGS = { odrHz: 104, bandwidthHz: 10.4, rangeG: RANGE_G };
 /** Data rate field of the converter: 128 conversions a second, done well within a scan. */
@@ -76,7 +77,7 @@ export function boardClockErrorPpm(seed: number, board: EntranceBoard): number {
 export function createSampleEntrance(options: EntranceOptions): SampleEntrance {
   const { seed } = options;
   const world = options.world ?? createSimulatedWorld({ seed });
-  const boards = (['fore', 'aft'] as const).map((board) => createBoard(board, world, options));
+  const boards = (['fore', 'aft'] as const).map((board) => new Board(board, world, options));
   return {
     world,
     advance(untilS) {
@@ -92,76 +93,98 @@ export function createSampleEntrance(options: EntranceOptions): SampleEntrance {
   };
 }
 
-interface Board {
-  nextScanS(): number;
-  scanUntil(untilS: number, items: StreamItem[]): void;
-}
-
-/** What one scan adds: a count for each channel. */
+/** Counts of one scan, one a channel; `worldS` turns microseconds after its tick into world time. */
 type Scan = (sequence: number, worldS: (afterTickUs: number) => number) => (number | null)[];
 
-function createBoard(board: EntranceBoard, world: SimulatedWorld, options: EntranceOptions): Board {
-  const { seed } = options;
-  const errorPpm = options.clockErrorPpm?.[board] ?? boardClockErrorPpm(seed, board);
-  const clock = { bootS: options.bootS?.[board] ?? 0, rate: 1 / (1 + errorPpm * 1e-6) };
-  const firstScanUs = options.firstScanUs?.[board] ?? SCAN_PERIOD_US;
-  const worldS = (boardUs: number): number => clock.bootS + boardUs * 1e-6 * clock.rate;
-  const timing = options.timing ?? SCAN_TIMING;
-  const scan = board === 'fore' ? foreScan(world, seed, timing) : aftScan(world, seed, timing);
-  const stream = `simulated/${board}/1`;
-  const tickUs = (sequence: number): number => firstScanUs + sequence * SCAN_PERIOD_US;
+/** One board as the station sees it: scans gathered into the items of one stream. */
+class Board {
+  readonly #board: EntranceBoard;
+  readonly #stream: string;
+  readonly #bootS: number;
+  readonly #rate: number;
+  readonly #firstScanUs: number;
+  readonly #timing: ScanTiming;
+  readonly #scan: Scan;
+  #sequence = 0;
+  #number = 0;
+  #blocks = 0;
+  #pending: (number | null)[][] = [];
 
-  let sequence = 0;
-  let number = 0;
-  let blocks = 0;
-  let pending: (number | null)[][] = [];
+  constructor(board: EntranceBoard, world: SimulatedWorld, options: EntranceOptions) {
+    const { seed } = options;
+    const errorPpm = options.clockErrorPpm?.[board] ?? boardClockErrorPpm(seed, board);
+    this.#board = board;
+    this.#stream = `simulated/${board}/1`;
+    this.#bootS = options.bootS?.[board] ?? 0;
+    this.#rate = 1 / (1 + errorPpm * 1e-6);
+    this.#firstScanUs = options.firstScanUs?.[board] ?? SCAN_PERIOD_US;
+    this.#timing = options.timing ?? SCAN_TIMING;
+    const scan = board === 'fore' ? foreScan : aftScan;
+    this.#scan = scan(world, seed, this.#timing);
+  }
 
-  const clockItem = (boardUs: number): StreamItem => ({
-    type: 'board-clock',
-    stream,
-    number: number++,
-    v: 1,
-    boardUs,
-    stationS: worldS(boardUs),
-    rate: clock.rate,
-    uncertaintyS: 0.0005,
-  });
+  nextScanS(): number {
+    return this.#worldS(this.#tickUs(this.#sequence));
+  }
 
-  const closeBlock = (items: StreamItem[]): void => {
-    const firstSequence = sequence - pending.length;
-    if (number === 0) items.push(openingOf(board, stream, clock.bootS, number++));
-    if (blocks % CLOCK_ITEM_EVERY_BLOCKS === 0) items.push(clockItem(tickUs(firstSequence)));
-    blocks++;
+  scanUntil(untilS: number, items: StreamItem[]): void {
+    while (this.nextScanS() < untilS) {
+      const laterUs = this.#sequence % 2 === 1 ? this.#timing.oddLaterUs : 0;
+      const atUs = this.#tickUs(this.#sequence) + laterUs;
+      this.#pending.push(this.#scan(this.#sequence, (afterUs) => this.#worldS(atUs + afterUs)));
+      this.#sequence++;
+      if (this.#pending.length === BLOCK_SAMPLES) this.#closeBlock(items);
+    }
+  }
+
+  #worldS(boardUs: number): number {
+    return this.#bootS + boardUs * 1e-6 * this.#rate;
+  }
+
+  #tickUs(sequence: number): number {
+    return this.#firstScanUs + sequence * SCAN_PERIOD_US;
+  }
+
+  #closeBlock(items: StreamItem[]): void {
+    const pending = this.#pending;
+    const firstSequence = this.#sequence - pending.length;
+    const firstBoardUs = this.#tickUs(firstSequence);
+    if (firstSequence === 0) {
+      items.push(openingOf(this.#board, this.#stream, this.#bootS));
+      this.#number = 1;
+    }
+    if (this.#blocks % CLOCK_ITEM_EVERY_BLOCKS === 0) items.push(this.#clockItem(firstBoardUs));
+    this.#blocks++;
     items.push({
       type: 'samples',
-      stream,
-      number: number++,
+      stream: this.#stream,
+      number: this.#number++,
       v: 1,
       firstSequence,
-      firstBoardUs: tickUs(firstSequence),
+      firstBoardUs,
       stepUs: pending.map((_, k) => (k === 0 ? 0 : SCAN_PERIOD_US)),
-      columns: BOARD_CHANNELS[board].map((_, channel) =>
+      columns: BOARD_CHANNELS[this.#board].map((_, channel) =>
         pending.map((counts) => counts[channel] ?? null),
       ),
-      faults: firstSequence === 0 ? faultsOfFirstScan(board) : [],
+      faults: firstSequence === 0 ? faultsOfFirstScan(this.#board) : [],
       skipped: 0,
-      arrivedStationS: worldS(tickUs(sequence - 1)) + ON_THE_LINE_S,
-    } satisfies SampleBlock);
-    pending = [];
-  };
+      arrivedStationS: this.#worldS(this.#tickUs(this.#sequence - 1)) + ON_THE_LINE_S,
+    });
+    this.#pending = [];
+  }
 
-  return {
-    nextScanS: () => worldS(tickUs(sequence)),
-    scanUntil(untilS, items) {
-      while (worldS(tickUs(sequence)) < untilS) {
-        const atUs = tickUs(sequence);
-        const laterUs = sequence % 2 === 1 ? timing.oddLaterUs : 0;
-        pending.push(scan(sequence, (afterTickUs) => worldS(atUs + afterTickUs + laterUs)));
-        sequence++;
-        if (pending.length === BLOCK_SAMPLES) closeBlock(items);
-      }
-    },
-  };
+  #clockItem(boardUs: number): StreamItem {
+    return {
+      type: 'board-clock',
+      stream: this.#stream,
+      number: this.#number++,
+      v: 1,
+      boardUs,
+      stationS: this.#worldS(boardUs),
+      rate: this.#rate,
+      uncertaintyS: CLOCK_UNCERTAINTY_S,
+    };
+  }
 }
 
 /** In its first scan the converter has nothing yet: the starboard leg, which would be due, is missed. */
@@ -170,17 +193,11 @@ function faultsOfFirstScan(board: EntranceBoard): SampleBlock['faults'] {
   return channel < 0 ? [] : [[0, channel, 'chip-not-ready']];
 }
 
-function openingOf(
-  board: EntranceBoard,
-  stream: string,
-  openedStationS: number,
-  number: number,
-): StreamOpened {
-  if (number !== 0) throw new RangeError('an opening is item 0');
+function openingOf(board: EntranceBoard, stream: string, openedStationS: number): StreamOpened {
   return {
     type: 'stream-opened',
     stream,
-    number,
+    number: 0,
     v: 1,
     station: 'simulated',
     board,

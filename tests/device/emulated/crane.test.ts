@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { CARRY_S } from '#device/emulated/carrying.ts';
-import { createCrane } from '#device/emulated/crane.ts';
+import { Crane } from '#device/emulated/crane.ts';
 import { marramReality } from '#device/emulated/marram.ts';
 
 const marks = new Map([
@@ -12,7 +12,7 @@ const place = (weight: string, yM: number) => ({ weight, xM: weight === 'A' ? 3 
 
 describe('the crane', () => {
   it('moves what is asked, one weight after the other, and says when all are down', () => {
-    const crane = createCrane(marks, reality);
+    const crane = new Crane(marks, reality);
     crane.order(10, 1, [place('A', 2.1), place('B', 2.1)]);
     expect(crane.carrying(9)).toEqual([]);
     expect(crane.carrying(11)).toEqual(['A', 'B']);
@@ -26,7 +26,7 @@ describe('the crane', () => {
   });
 
   it('brings everything back to nothing', () => {
-    const crane = createCrane(marks, reality);
+    const crane = new Crane(marks, reality);
     crane.order(0, 1, [place('A', 2.1)]);
     crane.order(5, 2, [place('A', -2.1)]);
     expect(crane.load(100)).toEqual({ transverseTM: 0, verticalTM: 0, outsideTM: 0 });
@@ -35,7 +35,7 @@ describe('the crane', () => {
   });
 
   it('leaves weights alone that stand where they are asked, and refuses unknown ones', () => {
-    const crane = createCrane(marks, reality);
+    const crane = new Crane(marks, reality);
     crane.order(0, 4, [place('A', -2.1), place('B', -2.1)]);
     expect(crane.carrying(1)).toEqual([]);
     expect(crane.settledState(0)).toBe(4);

@@ -1,12 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { marramBerth, marramReality } from '#device/emulated/marram.ts';
-import { createQuay } from '#device/emulated/quay.ts';
+import { Quay } from '#device/emulated/quay.ts';
 import { ALL_QUIET } from '#device/emulated/simulated-world.ts';
 
 const STEP_S = 0.02;
 const berth = marramBerth(marramReality(1).form);
 const series = (switches: Partial<typeof ALL_QUIET>, seconds = 600, seed = 5) => {
-  const quay = createQuay(seed, berth, STEP_S);
+  const quay = new Quay(seed, berth, STEP_S);
   const all = { ...ALL_QUIET, ...switches };
   return Array.from({ length: seconds / STEP_S }, (_, step) => quay.advance(step + 1, all));
 };
@@ -40,8 +40,8 @@ describe('the berth', () => {
   });
 
   it('fades a disturbance out when it is switched off', () => {
-    const quay = createQuay(5, berth, STEP_S);
-    const undisturbed = createQuay(5, berth, STEP_S);
+    const quay = new Quay(5, berth, STEP_S);
+    const undisturbed = new Quay(5, berth, STEP_S);
     let left = 0;
     for (let step = 1; step * STEP_S < 60; step++) {
       const on = step * STEP_S < 20;
@@ -52,13 +52,13 @@ describe('the berth', () => {
   });
 
   it('a snagged line holds her back on one side only', () => {
-    const quay = createQuay(5, berth, STEP_S);
+    const quay = new Quay(5, berth, STEP_S);
     for (let step = 1; step * STEP_S < 30; step++) {
       quay.advance(step, { ...ALL_QUIET, snaggedLine: true });
     }
     expect(quay.lineMomentTM(0.03)).toBeLessThan(-0.1);
     expect(quay.lineMomentTM(0)).toBeCloseTo(0, 12);
     expect(quay.lineMomentTM(-0.05)).toBeCloseTo(0, 12);
-    expect(createQuay(5, berth, STEP_S).lineMomentTM(0.05)).toBeCloseTo(0, 12);
+    expect(new Quay(5, berth, STEP_S).lineMomentTM(0.05)).toBeCloseTo(0, 12);
   });
 });

@@ -60,7 +60,7 @@ export class StreamWriter {
   }
 
   samples(body: Body<SampleBlock>): void {
-    if (this.#lostSamples > 0) this.#tellLoss();
+    if (this.#lostSamples > 0) this.#tellLoss(false);
     if (!this.#put(body, false)) this.#lostSamples += body.stepUs.length;
   }
 
@@ -69,7 +69,7 @@ export class StreamWriter {
     this.#put({ type: 'board-clock', ...body }, false);
   }
 
-  fault(code: FaultCode, where: string, found: string): boolean {
+  fault(code: FaultCode, where: string, found: string, urgent = true): boolean {
     return this.#put(
       {
         type: 'stream-fault',
@@ -78,13 +78,13 @@ export class StreamWriter {
         found: found.slice(0, 500),
         stationS: this.#clock.monotonicS(),
       },
-      true,
+      urgent,
     );
   }
 
   close(reason: StreamClosed['reason']): void {
     if (this.#closed) return;
-    if (this.#lostSamples > 0) this.#tellLoss();
+    if (this.#lostSamples > 0) this.#tellLoss(true);
     const body = {
       type: 'stream-closed',
       reason,
@@ -94,9 +94,10 @@ export class StreamWriter {
     this.#closed = true;
   }
 
-  #tellLoss(): void {
-    const lost = this.#lostSamples;
-    if (this.fault('spool-full', this.stream, `${lost} samples lost`)) this.#lostSamples = 0;
+  /** With the room kept back only at the end: a long want of room is one loss, told once. */
+  #tellLoss(urgent: boolean): void {
+    const found = `${this.#lostSamples} samples lost`;
+    if (this.fault('spool-full', this.stream, found, urgent)) this.#lostSamples = 0;
   }
 
   #put(body: Body<StreamItem>, urgent: boolean): boolean {

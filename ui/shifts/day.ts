@@ -52,7 +52,7 @@ export function distanceInWords(moves: readonly Move[]): string | null {
   const equal = moves.every(
     (move) => Math.abs(Math.abs(move.to.yM - move.from.yM) - across) < 0.005,
   );
-  return equal && across > 0 ? `${fixed(across, 2)} m` : null;
+  return equal && across > 0 ? `${fixed(across, 2)}\u00a0m` : null;
 }
 
 function wayOf(move: Move): string {

@@ -66,13 +66,21 @@ function emptyRow(state: number): LedgerRow {
   };
 }
 
+/**
+ * Degrees of freedom of the heel predicted for a state: the record does not hold them. From three
+ * states on they are those of the line through the states before, two less than these.
+ */
+export function predictionFreedom(state: number): number {
+  return state >= 3 ? state - 2 : Number.POSITIVE_INFINITY;
+}
+
 function shiftRow(state: ShiftState, halfWidth: HalfWidth): LedgerRow {
   const predicted =
     state.predictedHeelDeg === null || state.predictedStandardErrorDeg === null
       ? null
       : {
           heelDeg: state.predictedHeelDeg,
-          halfWidthDeg: halfWidth(state.predictedStandardErrorDeg, Number.POSITIVE_INFINITY),
+          halfWidthDeg: halfWidth(state.predictedStandardErrorDeg, predictionFreedom(state.state)),
         };
   return {
     ...emptyRow(state.state),

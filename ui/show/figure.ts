@@ -79,8 +79,13 @@ export function calendarDay(wall: string): string {
   return `${at.getDate()} ${MONTHS[at.getMonth()]} ${at.getFullYear()}`;
 }
 
+export function capital(words: string): string {
+  return words.charAt(0).toUpperCase() + words.slice(1);
+}
+
 /** Whole seconds up to two minutes, then minutes: nobody counts 431 seconds. */
 export function duration(seconds: number): string {
-  const whole = Math.max(0, Math.round(seconds));
+  if (seconds < 1) return 'under 1 s';
+  const whole = Math.round(seconds);
   return whole < 120 ? `${whole} s` : `${Math.round(whole / 60)} min`;
 }

@@ -1,5 +1,5 @@
 import type { SessionState } from '#core/session/session.ts';
-import { duration } from '../show/figure.ts';
+import { capital, duration } from '../show/figure.ts';
 
 /** One thing that was not used, with what it was seen by. */
 export interface NotUsedTold {
@@ -14,7 +14,7 @@ export function notUsedTold(session: SessionState): NotUsedTold[] {
   const labels = new Map(session.mountings.map((m) => [m.instrument, m.label]));
   const told: (NotUsedTold & { line: number })[] = [];
   for (const { written, disturbance } of session.disturbances) {
-    const kind = disturbance.kind.charAt(0).toUpperCase() + disturbance.kind.slice(1);
+    const kind = capital(disturbance.kind);
     const who =
       disturbance.instruments === null
         ? 'all instruments'

@@ -1,0 +1,27 @@
+import { existsSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { type Browser, chromium, type Page } from 'playwright';
+
+/** The built screen; `npm test` and `npm start` build it when its sources changed. */
+export const SCREEN_FOLDER = fileURLToPath(new URL('../../.build/screen', import.meta.url));
+
+/** The browser that `npm test` found (CHROME_PATH), without a window. */
+export async function startBrowser(): Promise<Browser> {
+  if (!existsSync(SCREEN_FOLDER)) throw new Error('the screen is not built: run npm test');
+  const executablePath = process.env['CHROME_PATH'];
+  return chromium.launch({
+    ...(executablePath === undefined ? {} : { executablePath }),
+    // A browser run by root refuses its own sandbox; these pages are only ours.
+    args: process.getuid?.() === 0 ? ['--no-sandbox'] : [],
+  });
+}
+
+/** Everything the page complains of: thrown errors, and console errors such as a refused script. */
+export function complaintsOf(page: Page): string[] {
+  const complaints: string[] = [];
+  page.on('pageerror', (error) => complaints.push(error.message));
+  page.on('console', (message) => {
+    if (message.type() === 'error') complaints.push(message.text());
+  });
+  return complaints;
+}

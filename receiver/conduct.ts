@@ -76,17 +76,11 @@ export class Conduct {
     const session = this.#parts.session();
     requireAwaits(session, 'landing', 'weight-landed');
     const state = session.states.length - 1;
-    const { status, connected } = this.#parts.vessel;
-    if (
-      connected &&
-      status !== null &&
-      (status.settledState !== state || status.carrying.length > 0)
-    )
-      throw new Fault(
-        'act-not-now',
-        'weight-landed',
-        `still being carried: ${status.carrying.join(', ') || 'the weights'}`,
-      );
+    const { vessel } = this.#parts;
+    if (vessel.isRestless(state)) {
+      const carrying = vessel.status?.carrying.join(', ') || 'the weights';
+      throw new Fault('act-not-now', 'weight-landed', `still being carried: ${carrying}`);
+    }
     const landedS = this.#parts.record.clock.monotonicS();
     this.#parts.record.append('weight-landed', { state, landedS }, who);
   }

@@ -135,6 +135,7 @@ async function wire(parts: DockParts): Promise<Dock> {
     onScreen: (socket) => screens.connect(socket),
   });
   const pictures = setInterval(() => {
+    live.setRestless(vessel.isRestless(followers.session.states.length - 1));
     live.askPicture();
     screens.sendPicture((whole) => pictureNow(parts, { vessel, stations }, whole), live.traces);
   }, PICTURE_EVERY_MS);

@@ -37,6 +37,7 @@ export class LivePath {
   /** Samples of the present state, kept until a worker runs (at opening) or is started again. */
   #kept: SmoothedHeel[] = [];
   #early: { block: SampleBlock; atS: Float64Array }[] = [];
+  #restless = false;
   #newestS = -Infinity;
   #newestMachineS = -Infinity;
 
@@ -79,6 +80,19 @@ export class LivePath {
     }
   }
 
+  /**
+   * A simulated vessel that was started again carries her weights to their places once more: what
+   * she does meanwhile is no reading. Said at every status; only changes matter.
+   */
+  setRestless(restless: boolean): void {
+    if (restless === this.#restless || this.#clock === null) return;
+    this.#restless = restless;
+    if (this.#followers.session.awaits !== 'reading') return;
+    const nowS = this.#clock.monotonicS();
+    if (restless) this.#lift(nowS);
+    else this.#begin(nowS);
+  }
+
   askPicture(): void {
     this.#worker?.askPicture(this.#watchTimeS());
   }
@@ -96,12 +110,8 @@ export class LivePath {
   #dayLine(line: Line, session: SessionState): void {
     if (line.kind === 'test-opened') this.#begin(line.receiverS);
     else if (line.kind === 'weight-landed') this.#begin(line.body.landedS);
-    else if (line.kind === 'shift-begun') {
-      this.#stateSinceS = null;
-      this.#kept = [];
-      this.#early = [];
-      this.#worker?.post({ type: 'carrying', atS: line.receiverS });
-    } else if (line.kind === 'reading-voided' && session.awaits === 'reading')
+    else if (line.kind === 'shift-begun') this.#lift(line.receiverS);
+    else if (line.kind === 'reading-voided' && session.awaits === 'reading')
       // What was wrong with the reading is in its samples: it is read of new ones.
       this.#begin(line.receiverS);
   }
@@ -119,6 +129,13 @@ export class LivePath {
     this.#kept = [];
     this.#early = [];
     this.#worker?.post({ type: 'begin-state', atS });
+  }
+
+  #lift(atS: number): void {
+    this.#stateSinceS = null;
+    this.#kept = [];
+    this.#early = [];
+    this.#worker?.post({ type: 'carrying', atS });
   }
 
   #smoothed(heel: SmoothedHeel): void {

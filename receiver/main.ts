@@ -2,6 +2,7 @@ import { Command, CommanderError } from 'commander';
 import { EXIT } from './commands/common.ts';
 import { registerDemo } from './commands/demo.ts';
 import { registerReceive } from './commands/receive.ts';
+import { registerReduce } from './commands/reduce.ts';
 import { registerReplay } from './commands/replay.ts';
 import { registerSchema } from './commands/schema.ts';
 import { registerVerify } from './commands/verify.ts';
@@ -20,6 +21,7 @@ const program = new Command(PROGRAM_NAME)
 
 registerDemo(program);
 registerReceive(program);
+registerReduce(program);
 registerReplay(program);
 registerVerify(program);
 registerSchema(program);

@@ -29,6 +29,16 @@ export class SimulatedVessel {
     return this.#send !== null;
   }
 
+  /** Are her weights on their way to a state other than the day's, or still being carried to it? */
+  isRestless(state: number): boolean {
+    const status = this.#status;
+    return (
+      this.connected &&
+      status !== null &&
+      (status.settledState !== state || status.carrying.length > 0)
+    );
+  }
+
   connect(send: (order: Simulate) => void): void {
     this.#send = send;
     this.#status = null;

@@ -9,12 +9,13 @@ type StreamLine = Extract<
   Line,
   { kind: 'stream-opened' | 'samples' | 'stream-fault' | 'stream-closed' }
 >;
+type Opened = Extract<StreamLine, { kind: 'stream-opened' }>['body'];
 
 /** What the session knows of its streams after a line of one: open or not, samples, faults. */
 export function foldStreams(session: SessionState, line: StreamLine): SessionState {
   switch (line.kind) {
     case 'stream-opened':
-      return { ...session, streams: [...session.streams, streamOf(line.body)] };
+      return { ...session, streams: [...endedBy(session.streams, line.body), streamOf(line.body)] };
     case 'samples':
       return changed(session, line, (stream) => ({
         ...stream,
@@ -43,7 +44,17 @@ export function foldStreams(session: SessionState, line: StreamLine): SessionSta
   }
 }
 
-function streamOf(opened: Extract<StreamLine, { kind: 'stream-opened' }>['body']): Stream {
+/** A board runs one stream at a time: a new one ends those its killed program could not close. */
+function endedBy(streams: readonly Stream[], opened: Opened): readonly Stream[] {
+  const station = `${opened.station}/`;
+  return streams.map((stream) =>
+    stream.open && stream.board === opened.board && stream.stream.startsWith(station)
+      ? { ...stream, open: false, reason: 'replaced' }
+      : stream,
+  );
+}
+
+function streamOf(opened: Opened): Stream {
   return {
     stream: opened.stream,
     board: opened.board,

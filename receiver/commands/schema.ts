@@ -2,6 +2,7 @@ import type { Command } from 'commander';
 import { z } from 'zod';
 import { Fault } from '#core/fault/fault.ts';
 import { LINE_BODIES, lineEnvelope, testOpened } from '#core/record/line.ts';
+import { testInput } from '#core/reduction/test-input.ts';
 import { certificate, mounting } from '#core/sample/certificate.ts';
 import { streamItem } from '#core/sample/stream-item.ts';
 import { fromReceiver, fromStation } from '#core/wire/link-message.ts';
@@ -11,6 +12,7 @@ import { guarded } from './common.ts';
 /** Every input and message that has a form, by the name a person asks for it with. */
 const SCHEMAS: Readonly<Record<string, z.ZodType>> = {
   test: testOpened,
+  reduce: testInput,
   certificate,
   mounting,
   'stream-item': streamItem,

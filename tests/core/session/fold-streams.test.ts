@@ -56,3 +56,19 @@ describe('streams in the session', () => {
     expect(() => folded(record)).toThrowError(/was not opened/);
   });
 });
+
+it('a new stream of a board ends the one its killed program could not close', () => {
+  const record = new RecordLines();
+  record.add('stream-opened', OPENED_BODY, 'device');
+  record.add('stream-opened', { ...OPENED_BODY, stream: 'station-1/board-1/2' }, 'device');
+  record.add(
+    'stream-opened',
+    { ...OPENED_BODY, stream: 'station-1/board-2/3', board: 'board-2' },
+    'device',
+  );
+  expect(folded(record).streams.map(({ open, reason }) => [open, reason])).toEqual([
+    [false, 'replaced'],
+    [true, null],
+    [true, null],
+  ]);
+});

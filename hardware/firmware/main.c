@@ -19,8 +19,9 @@ int main(void) {
   for (;;) {
     wdt_reset();
     if (uart_waits()) firmata_hear(uart_take());
-    scan_run();
-    pins_report();
+    if (tick_waits()) scan_run();
+    if (beat_waits()) pins_report();
+    /* Most interrupts (a byte sent, a counter gone round) bring no work. */
     REST_UNLESS(uart_waits() || tick_waits() || beat_waits());
   }
 }

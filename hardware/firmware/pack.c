@@ -5,8 +5,8 @@
 #include "uart.h"
 
 static uint16_t check;
-static uint8_t kept; /* bits not yet sent, at the low end */
-static uint8_t kept_count;
+static uint8_t kept;  /* bits not yet sent, at the low end */
+static uint8_t place; /* weight of the next bit after them; a multiplication shifts faster here */
 
 uint8_t pack_line_bytes(uint8_t body_bytes) {
   return (uint8_t)((body_bytes * 8 + 6) / 7) + 4;
@@ -15,19 +15,21 @@ uint8_t pack_line_bytes(uint8_t body_bytes) {
 void pack_begin(uint8_t sub) {
   check = CHECK_START;
   kept = 0;
-  kept_count = 0;
+  place = 1;
   uart_put(0xF0);
   uart_put(SCAN_MESSAGE);
   uart_put(sub);
 }
 
 static void pack_bits(uint8_t byte) {
-  uart_put((kept | (byte << kept_count)) & 0x7F);
-  kept = byte >> (7 - kept_count);
-  if (++kept_count == 7) {
+  uint16_t row = (uint16_t)byte * place;
+  uart_put((kept | (uint8_t)row) & 0x7F);
+  kept = row >> 7;
+  place <<= 1;
+  if (place == 0x80) {
     uart_put(kept);
     kept = 0;
-    kept_count = 0;
+    place = 1;
   }
 }
 
@@ -50,7 +52,7 @@ void pack_end(void) {
   uint16_t sum = check;
   pack_bits(sum);
   pack_bits(sum >> 8);
-  if (kept_count) uart_put(kept);
+  if (place != 1) uart_put(kept);
   uart_put(0xF7);
 }
 

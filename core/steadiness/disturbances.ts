@@ -16,9 +16,13 @@ const STEP_AFTER_S = 30;
 /** Rolling that stays different for this long is how she rolls now. */
 const CHANGED_AFTER_S = 75;
 /** Another instrument that suspects at least this share of an alarm has felt it too. */
-const FELT_TOO = 0.4;
+const FELT_TOO = 0.3;
+/** An instrument found odd so shortly before the vessel was found disturbed only felt it first. */
+const SAME_CAUSE_S = 6;
 /** An odd instrument is itself again after so long within its usual difference. */
 const ITSELF_AGAIN_S = 2;
+/** An instrument found odd within this time may be disturbed alone. */
+const ODD_LATELY_S = 3;
 /** The water tube goes on telling of a disturbance for this part of its settling time. */
 const LAG_PART = 1 / 3;
 const MOST_LAG_S = 12;
@@ -34,7 +38,7 @@ export class Disturbances {
   private readonly tracks: readonly Track[];
   private readonly odd = new OddOneOut();
   private readonly stuck = new Map<string, StuckValue>();
-  private readonly notOddSinceS = new Map<string, number>();
+  private readonly lastOddS = new Map<string, number>();
   private lagging: { track: Track; untilS: number }[] = [];
   private comparedBlock = -1;
 
@@ -118,28 +122,29 @@ export class Disturbances {
     const prompt = this.prompt();
     const others = prompt.filter((other) => other !== track);
     const isPrompt = prompt.includes(track);
-    const felt = others.filter((other) => (other.judge?.suspicion().share ?? 0) > FELT_TOO);
+    // A slow instrument's own settling is not her rolling: the quick ones judge the vessel.
+    if (!isPrompt && others.length > 0) return;
     const fromS = Math.max(0, atS - (suspicion.blocks + 1) * BLOCK_S);
-    const amplitude = degrees(track.judge?.amplitudeDeg ?? 0);
-    const usual = degrees(track.model?.rollDeg ?? 0);
-    const what =
-      suspicion.kind === 'gust'
-        ? `heel keeps off its mean by more than her rolling (usual roll ${usual}) explains`
-        : `roll forced to ${amplitude}, usual ${usual}`;
-    if (!isPrompt && others.length > 0) {
-      // A slow instrument: the quick ones judge the vessel's level, this one only its own unrest.
-      if (suspicion.kind === 'gust' || this.lagging.some((lag) => lag.track === track)) return;
-      this.beginOwn(track, 'knock', fromS, atS, aloneEvidence(track, what));
-    } else if (others.length === 0 || felt.length > 0) {
+    const what = whatIsSeen(track, suspicion);
+    const { instrument, label } = track.watched;
+    const oddLately =
+      atS - (this.lastOddS.get(instrument) ?? Number.NEGATIVE_INFINITY) < ODD_LATELY_S;
+    const felt = others.some((other) => (other.judge?.suspicion().share ?? 0) > FELT_TOO);
+    if (others.length === 0 || felt || !oddLately) {
       this.beginVessel(suspicion.kind, fromS, atS, what);
-    } else {
-      this.beginOwn(track, 'knock', fromS, atS, aloneEvidence(track, what));
-    }
+    } else this.beginOwn(track, 'knock', fromS, atS, `${label} alone: ${what}`);
   }
 
   private beginVessel(kind: string, fromS: number, atS: number, evidence: string): void {
+    for (const track of this.tracks) {
+      const own = this.stretches.of(track.watched.instrument);
+      if (own?.kind === 'knock' && atS - own.noticedS < SAME_CAUSE_S) {
+        this.stretches.drop(own);
+        track.unbar();
+      }
+      track.bar(fromS);
+    }
     this.stretches.begin({ kind, fromS, noticedS: atS, instrument: null, evidence });
-    for (const track of this.tracks) track.bar(fromS);
   }
 
   private beginOwn(
@@ -170,7 +175,7 @@ export class Disturbances {
       const own = this.stretches.of(track.watched.instrument);
       if (own === undefined || own.kind !== 'knock') continue;
       if (atS - own.noticedS < WORD_STAYS_S) continue;
-      const quietS = atS - (this.notOddSinceS.get(track.watched.instrument) ?? own.fromS);
+      const quietS = atS - (this.lastOddS.get(track.watched.instrument) ?? own.noticedS);
       if (quietS >= ITSELF_AGAIN_S && (track.judge?.calm() ?? true)) this.endOwn(track, own, atS);
     }
   }
@@ -179,13 +184,24 @@ export class Disturbances {
     if (vessel.kind === 'carrying') return;
     const goesOnS = atS - vessel.noticedS;
     if (goesOnS < WORD_STAYS_S) return;
-    const calm = this.prompt().every((track) => track.judge?.calm() ?? true);
-    const lasting = vessel.kind === 'gust' ? STEP_AFTER_S : CHANGED_AFTER_S;
-    if (!calm && goesOnS < lasting) return;
-    if (!calm) {
-      vessel.kind = vessel.kind === 'gust' ? 'step' : 'change';
-      vessel.evidence += `; it stayed for ${Math.round(goesOnS)} s, counting begins again`;
+    const prompt = this.prompt();
+    const calm = prompt.every((track) => track.judge?.calm() ?? true);
+    const off = prompt
+      .map((track) => track.offLevel())
+      .find((level) => level !== null && Math.abs(level.offDeg) > level.mayDeg);
+    if (calm && off === undefined) {
+      this.endVessel(vessel, atS, true);
+      return;
     }
+    if (goesOnS < (calm ? STEP_AFTER_S : CHANGED_AFTER_S)) return;
+    const stays = `it stayed for ${Math.round(goesOnS)} s, counting begins again`;
+    vessel.kind = off === undefined || off === null ? 'change' : 'step';
+    const lies = off ? `; the heel now lies ${degrees(off.offDeg)} off the heel before` : '';
+    vessel.evidence += `${lies}; ${stays}`;
+    this.endVessel(vessel, atS, false);
+  }
+
+  private endVessel(vessel: OpenStretch, atS: number, calm: boolean): void {
     this.stretches.end(vessel, atS);
     for (const track of this.tracks) {
       if (!calm) track.startOver(atS);
@@ -215,8 +231,7 @@ export class Disturbances {
     );
     for (const { track } of blocks) {
       const { instrument } = track.watched;
-      if (odd.some((one) => one.instrument === instrument)) this.notOddSinceS.delete(instrument);
-      else if (!this.notOddSinceS.has(instrument)) this.notOddSinceS.set(instrument, atS);
+      if (odd.some((one) => one.instrument === instrument)) this.lastOddS.set(instrument, atS);
     }
     if (odd.length === 0) return;
     if (blocks.some(({ track }) => this.stretches.of(track.watched.instrument)?.kind === 'knock')) {
@@ -238,8 +253,16 @@ export class Disturbances {
   }
 }
 
-function aloneEvidence(track: Track, what: string): string {
-  return `${track.watched.label} alone: ${what}; not felt by the others`;
+/** What the judge saw, in words a witness can check on the trace. */
+function whatIsSeen(track: Track, suspicion: Suspicion): string {
+  const usual = degrees(1.4 * (track.model?.rollDeg ?? 0));
+  if (suspicion.kind === 'wake') {
+    const swing = degrees(track.recentRangeDeg(Math.max(suspicion.blocks, 12)));
+    return `motion out of step with her own rolling (swings of ±${swing}, usual ±${usual})`;
+  }
+  const off = track.offLevel();
+  const lies = off === null ? 'heel lies' : `heel lies ${degrees(off.offDeg)}`;
+  return `${lies} off its mean, more than her rolling (usual ±${usual}) explains`;
 }
 
 function shareOf(track: Track): number {

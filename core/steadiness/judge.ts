@@ -20,6 +20,7 @@ const LEVEL_ALARM = 14;
  */
 const ENERGY_RATIO = 3;
 const ENERGY_ALARM = 14;
+const MOST_ENERGY = 4 * ENERGY_ALARM;
 /** No single block counts for more than this many standard deviations. */
 const MOST_DEVIATION = 6;
 /** Real ringing departs from the linear model by this part of its amplitude in a block. */
@@ -111,7 +112,7 @@ export class Judge {
     const held = Math.max(-MOST_DEVIATION, Math.min(MOST_DEVIATION, deviation));
     this.level.push(held);
     const evidence = 0.5 * (held * held * (1 - 1 / ENERGY_RATIO) - Math.log(ENERGY_RATIO));
-    this.energy = Math.max(0, Math.min(2 * ENERGY_ALARM, this.energy + evidence));
+    this.energy = Math.max(0, Math.min(MOST_ENERGY, this.energy + evidence));
     this.energyRun = this.energy > 0 ? this.energyRun + 1 : 0;
     this.recent.push(held * held);
     if (this.recent.length > this.recentSize) this.recent.shift();

@@ -35,6 +35,11 @@ export class NotUsedStretches {
     if (report) this.unreported.push(ended);
   }
 
+  /** What was taken for a stretch of its own turned out to be part of another. */
+  drop(stretch: OpenStretch): void {
+    this.open = this.open.filter((other) => other !== stretch);
+  }
+
   of(instrument: string | null): OpenStretch | undefined {
     return this.open.find((stretch) => stretch.instrument === instrument);
   }

@@ -4,7 +4,7 @@ import { fitRoll, heelOfBlocks, type RollFit } from './fit-roll.ts';
 import { blocksWithRinging, type HeelBlocks } from './heel-blocks.ts';
 import type { HeelFilter } from './heel-filter.ts';
 import { Judge, type Suspicion } from './judge.ts';
-import { BLOCK_S, type RollModel } from './roll-model.ts';
+import { BLOCK_S, meanSpreadDeg, type RollModel } from './roll-model.ts';
 import { FIRST_PRIOR, modelOf, priorAfter, type RollPrior } from './roll-prior.ts';
 import type { WatchedInstrument } from './watch-types.ts';
 
@@ -13,12 +13,14 @@ const SAMPLE_S = 0.1;
 /** Nothing is said of the heel before this many roll periods are counted. */
 export const FEWEST_PERIODS = 3;
 /** The model is learned anew each time this much more has been counted. */
-const LEARN_AGAIN = 1.15;
+const LEARN_AGAIN = 1.25;
 /** Older blocks of a very long state are let go. */
 const MOST_BLOCKS = 2000;
 const BLOCKS_LET_GO = 500;
 /** The smoothing reaches half a second back over the landing; one block more is left out. */
 const AFTER_LANDING_S = 0.8;
+/** Spreads of the mean of two periods that still pass for rolling. */
+const OFF_LEVEL_SPREADS = 2.5;
 const RESTART_AFTER = 3;
 /** An instrument that settles within this feels what the vessel does, when she does it. */
 const PROMPT_S = 10;
@@ -172,9 +174,27 @@ export class Track {
     if (enough && this.usedBlocks >= LEARN_AGAIN * this.fitBlocks) this.learnNow();
   }
 
-  private recentRangeDeg(): number {
-    const recent = this.heelDeg.slice(-12).filter((value) => !Number.isNaN(value));
+  /** Half the range of the last blocks that have a value, used or not. */
+  recentRangeDeg(blocks = 12): number {
+    const recent = this.heelDeg.slice(-blocks).filter((value) => !Number.isNaN(value));
     return recent.length === 0 ? 0 : (Math.max(...recent) - Math.min(...recent)) / 2;
+  }
+
+  /**
+   * How far the heel over the last two roll periods, used or not, lies off the heel counted
+   * before, and how far it may by rolling alone; null where nothing was counted before.
+   */
+  offLevel(): { offDeg: number; mayDeg: number } | null {
+    const model = this.model;
+    if (model === null || this.filter === null) return null;
+    const blocks = Math.round((2 * model.periodS) / BLOCK_S);
+    const recent = this.heelDeg.slice(-blocks).filter((value) => !Number.isNaN(value));
+    if (recent.length < blocks) return null;
+    const mean = recent.reduce((sum, value) => sum + value, 0) / blocks;
+    const mayDeg =
+      OFF_LEVEL_SPREADS *
+      Math.hypot(meanSpreadDeg(model, blocks * BLOCK_S), Math.sqrt(this.filter.variance));
+    return { offDeg: mean - this.filter.heelDeg, mayDeg };
   }
 
   /** The blocks that count, with where a ringing may begin. */

@@ -31,6 +31,18 @@ export const FAULTS = {
   },
   'input-too-few': { means: 'there are too few values for this', remedy: 'Add readings.' },
   'input-too-large': { means: 'the input is larger than its limit', remedy: 'Split the input.' },
+  'table-field': {
+    means: 'a field of the table is not a number',
+    remedy: 'Correct the field; leave it empty where a value is missing.',
+  },
+  'table-columns': {
+    means: 'a row of the table has another number of fields than the first',
+    remedy: 'Use one delimiter (comma, semicolon or tab) and the same columns in every row.',
+  },
+  'samples-too-sparse': {
+    means: 'the samples are too far apart to show rolling',
+    remedy: 'Record at least 8 samples a second.',
+  },
   'input-unequal-length': {
     means: 'columns that belong together differ in length',
     remedy: 'Give each reading one value in every column.',

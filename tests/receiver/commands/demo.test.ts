@@ -1,0 +1,32 @@
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, describe, expect, it } from 'vitest';
+import { type Program, pause, startProgram, until } from '#tests/support/programs.ts';
+import { ScreenClient } from '#tests/support/screen-client.ts';
+
+const folder = mkdtempSync(join(tmpdir(), 'demo-'));
+let demo: Program | null = null;
+afterAll(async () => {
+  await demo?.stop();
+  rmSync(folder, { recursive: true });
+});
+
+describe('the demo', () => {
+  it('prints its address last, shows a simulated vessel, and ends its children when it is killed', async () => {
+    demo = startProgram('receiver', ['demo', '--port', '0', '--seed', '3', '--data', folder]);
+    const port = Number((await demo.says(/http:\/\/127\.0\.0\.1:(\d+)\/\n$/))[1]);
+    const record = (await demo.says(/Record: (.*)\n/))[1] ?? '';
+    const screen = await ScreenClient.connect(port);
+    await until('the vessel is there', () => screen.live?.simulation?.connected === true);
+    await until('samples are recorded', () =>
+      (screen.state?.streams ?? []).some(({ samples }) => samples > 0),
+    );
+    expect(screen.state?.test?.mode).toBe('demo');
+    await demo.kill();
+    await until('the receiver is gone', () => screen.socket.readyState === screen.socket.CLOSED);
+    const length = readFileSync(record).length;
+    await pause(1000);
+    expect(readFileSync(record).length).toBe(length);
+  }, 60_000);
+});

@@ -45,6 +45,7 @@ export class EmulatedBoard {
   /** World second at which cycle 0 would have been, had the board always been powered. */
   #zeroS = 0;
   #reachedS = 0;
+  #receivedBytes = 0;
   #outgoing: { atS: number; bytes: number[] }[] = [];
   #outgoingBytes = 0;
 
@@ -103,6 +104,12 @@ export class EmulatedBoard {
   /** Bytes from the host, on the line from now on. Lost without power. RangeError over the limit. */
   receive(bytes: Uint8Array): void {
     if (this.#powered) this.#avr.receive(bytes);
+    this.#receivedBytes += bytes.length;
+  }
+
+  /** Bytes from the host that are through with: on the line, or lost with a reset or power. */
+  get heardBytes(): number {
+    return this.#receivedBytes - (this.#powered ? this.#avr.waitingBytes : 0);
   }
 
   /** What the board has said since asked last. */

@@ -13,6 +13,7 @@ import {
 import { boardClockErrorPpm } from './sample-entrance.ts';
 import { createSimulatedWorld } from './simulated-world.ts';
 import type { Act, SliceResult, TimedCommand } from './slice.ts';
+import { MOST_WAITING_BYTES } from './uart.ts';
 
 /**
  * Commands take effect this long after the last second given to a board: a board may have looked
@@ -27,6 +28,8 @@ interface Port {
   /** The first slice whose bytes the transport may see: it opened before that one began. */
   firstSlice: number;
   acts: Act[];
+  writtenBytes: number;
+  heardBytes: number;
 }
 
 /** What both rigs share: ports and transports, acts waiting for the next slice, the clock. */
@@ -81,7 +84,8 @@ export class RigCore {
       results[name].outgoing.map((outgoing) => ({ name, ...outgoing })),
     ).sort((one, other) => one.atS - other.atS);
     for (const name of BOARD_NAMES) {
-      const { eeprom } = results[name];
+      const { eeprom, heardBytes } = results[name];
+      this.#ports[name].heardBytes = heardBytes;
       if (eeprom !== undefined) this.#onEeprom?.(name, eeprom);
     }
     for (const { name, atS, bytes } of told) {
@@ -95,8 +99,9 @@ export class RigCore {
   command(command: RigCommand): number {
     const atS = this.horizonS + COMMAND_AHEAD_S;
     const timed = { atS, command: structuredClone(command) };
-    this.#commands.push(timed);
+    // First the one at hand: an order it refuses must not reach the threads.
     this.#ownWorld.command(timed.atS, timed.command);
+    this.#commands.push(timed);
     return atS;
   }
 
@@ -140,6 +145,10 @@ export class RigCore {
     if (port.transport) return EmulatedTransport.refused(`Cannot lock port ${name}`);
     const transport = new EmulatedTransport({
       receive: (bytes) => {
+        if (port.writtenBytes + bytes.length - port.heardBytes > MOST_WAITING_BYTES) {
+          throw new RangeError(`more than ${MOST_WAITING_BYTES} bytes wait for the serial line`);
+        }
+        port.writtenBytes += bytes.length;
         port.acts.push({ kind: 'bytes', bytes });
       },
       closed: () => {
@@ -158,5 +167,13 @@ function newPort(settings: RigSettings, name: BoardName): Port {
   if (!(Math.abs(clockErrorPpm) <= MOST_CLOCK_ERROR_PPM)) {
     throw new RangeError(`a clock error of ${clockErrorPpm} ppm is over the limit`);
   }
-  return { clockErrorPpm, plugged: true, transport: undefined, firstSlice: 0, acts: [] };
+  return {
+    clockErrorPpm,
+    plugged: true,
+    transport: undefined,
+    firstSlice: 0,
+    acts: [],
+    writtenBytes: 0,
+    heardBytes: 0,
+  };
 }

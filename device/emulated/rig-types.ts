@@ -72,7 +72,7 @@ export interface RigSettings {
   readonly eeproms?: Partial<Record<BoardName, Uint8Array>>;
   /** Called after a board has changed its EEPROM (identity, reset counter), with the whole image to keep. */
   readonly onEeprom?: (name: BoardName, image: Uint8Array) => void;
-  /** Called when a worker thread dies; the rig has stopped by then. */
+  /** Called when a worker thread dies; the rig has stopped by then. Without it the error is thrown. */
   readonly onFailure?: (error: Error) => void;
   /** The machine's own clock: paces the rig (not the virtual one), and its wall reading at the start is simulated second 0. */
   readonly wall: Clock;

@@ -39,6 +39,9 @@ export function startRig(settings: RigSettings): Rig {
       if (waitingFor === 0) finishSlice();
     });
     worker.on('error', fail);
+    worker.on('exit', (code) => {
+      fail(new Error(`the thread of board ${name} ended by itself (${code})`));
+    });
     return worker;
   }
 
@@ -66,7 +69,8 @@ export function startRig(settings: RigSettings): Rig {
   function fail(error: Error): void {
     if (stopped) return;
     void stop();
-    settings.onFailure?.(error);
+    if (settings.onFailure === undefined) throw error;
+    settings.onFailure(error);
   }
 
   async function stop(): Promise<void> {

@@ -25,6 +25,8 @@ export interface SliceOrder {
 export interface SliceResult {
   readonly untilS: number;
   readonly outgoing: readonly Outgoing[];
+  /** Bytes from the host the board is through with, since its beginning. */
+  readonly heardBytes: number;
   /** The whole image when it changed in this slice. */
   readonly eeprom?: Uint8Array;
 }
@@ -44,7 +46,11 @@ export function runSlice(
   const changes = board.eepromChanges;
   for (const act of order.acts) apply(board, act);
   board.runTo(order.untilS);
-  const result = { untilS: order.untilS, outgoing: board.takeOutgoing() };
+  const result = {
+    untilS: order.untilS,
+    outgoing: board.takeOutgoing(),
+    heardBytes: board.heardBytes,
+  };
   return board.eepromChanges === changes ? result : { ...result, eeprom: board.eepromImage() };
 }
 

@@ -176,6 +176,22 @@ describe('ports', () => {
   });
 });
 
+test('a host that writes without end is told, and the board goes on', async () => {
+  rig = startVirtualRig({ seed: 3, wall });
+  const transport = rig.boards[0]!.open();
+  const ear = new ScanEar(transport);
+  await rig.advance(1);
+  const write = (count: number) =>
+    new Promise((resolve) => transport.write(new Uint8Array(count), resolve));
+  expect(await write(40_000)).toBeNull();
+  expect(String(await write(40_000))).toContain('wait for the serial line');
+  await rig.advance(5);
+  expect(await write(100)).toBeNull();
+  ear.sysex(...queryMessage());
+  await rig.advance(0.1);
+  expect(ear.replies.length).toBe(1);
+});
+
 test('a bus fault is felt on the board it was set for only', async () => {
   rig = startVirtualRig({ seed: 3, wall });
   const ears = rig.boards.map((board) => new ScanEar(board.open()));

@@ -87,6 +87,31 @@ describe('rate', () => {
     expect(chip.starts).toBeGreaterThanOrEqual(10 * last.sequence);
   });
 
+  test('a round still running at the next tick delays it; ticks that pass meanwhile are left out and counted', () => {
+    const host = begun(new PlainChip(ONE));
+    // At 100 kHz four writes and a read are 2.6 ms of bus: over one period, under two, and the
+    // frames are short enough for the line.
+    const read: ScanStep = { ...readStep(ONE, 0, 1), fromFrameBefore: true };
+    const writes = Array<ScanStep>(4).fill(writeStep(ONE, 'always', [1, 2, 3, 4]));
+    host.sysex(...clearMessage());
+    for (const step of [read, ...writes]) host.sysex(...stepMessage(step));
+    host.sysex(0x0a, 3, ...packBody([0xd0, 0x07, 0, 0, 0]));
+    host.run(1);
+    const frames = host.frames();
+    const last = frames.at(-1)!;
+    expect(last.leftOut).toBeGreaterThan(0);
+    expect(last.sequence + 1).toBe(frames.length + last.leftOut);
+    for (const [index, frame] of frames.entries()) {
+      expect(frame.boardUs).toBe(
+        frames[0]!.boardUs + (frame.sequence - frames[0]!.sequence) * 2000,
+      );
+      // What the frame before should have set going was not, wherever a round was left out.
+      const leftOutBefore = index === 0 || frame.sequence !== frames[index - 1]!.sequence + 1;
+      expect(frame.bus).toBe(leftOutBefore ? BUS_BITS.frameBeforeLacked : 0);
+      expect(frame.failedSteps).toBe(leftOutBefore ? 1 : 0);
+    }
+  });
+
   test('microseconds wrap after 71.6 minutes and the period stays exact', () => {
     const host = begun(new PlainChip(ONE));
     host.run(4290);

@@ -4,6 +4,8 @@ import {
   uncertainFromContributions,
 } from '../quantity/uncertainty.ts';
 import { type GmProblem, type GmSolution, solveGm } from './gm.ts';
+import type { LineReadings } from './line-model.ts';
+import { learnedOwnVariances } from './own-variances.ts';
 import { type ScaleSpace, tangentScaled } from './scale.ts';
 
 /** What is known of the measured things besides the scatter of the states. All standard uncertainties. */
@@ -63,15 +65,21 @@ export interface Answer {
   /** Largest first. */
   readonly budget: readonly BudgetRow[];
   readonly solution: GmSolution;
+  /** The readings the line was fitted to, the instruments weighing as they did. */
+  readonly readings: LineReadings;
 }
 
 /**
  * GM and KG with an uncertainty after the GUM (JCGM 100:2008, 5.1 and G.4): every cause is moved
  * by one standard uncertainty to both sides and GM solved again with the states weighed as before;
- * causes are independent of each other. The scatter of the states brings its degrees of freedom;
+ * causes are independent of each other. Instruments that scatter unalike weigh unalike. The scatter of the states brings its degrees of freedom;
  * the others count as known from elsewhere.
  */
-export function answerWithBudget(problem: GmProblem, causes: Causes): Answer {
+export function answerWithBudget(asked: GmProblem, causes: Causes): Answer {
+  const ownVariances =
+    asked.ownVariances ??
+    learnedOwnVariances({ moments: asked.heelingMoments, tangents: asked.tangents });
+  const problem = ownVariances === undefined ? asked : { ...asked, ownVariances };
   const solution = solveGm(problem);
   const rows = [
     statesRow(problem, solution),
@@ -103,6 +111,11 @@ export function answerWithBudget(problem: GmProblem, causes: Causes): Answer {
     ),
     budget,
     solution,
+    readings: {
+      moments: solution.momentsFitted,
+      tangents: problem.tangents,
+      ...(ownVariances === undefined ? {} : { ownVariances }),
+    },
   };
 }
 

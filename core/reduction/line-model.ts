@@ -1,6 +1,6 @@
 import { Fault } from '../fault/fault.ts';
 import { type LeastSquares, leastSquares } from '../numerics/least-squares.ts';
-import { restAndRank } from '../numerics/rest-and-rank.ts';
+import { type Orthogonalised, orthogonalised, restAndRank } from '../numerics/rest-and-rank.ts';
 import { checkAllFinite, checkEqualLength, checkFinite, checkPositive } from '../quantity/check.ts';
 
 /**
@@ -133,10 +133,19 @@ export function shrunkRest(
   ratio: number,
 ): { rest: number; rank: number } {
   const whitened = whiten(lineRows, columns, ratio);
-  const lengths = columns.map((column) =>
+  return restAndRank(whitened.columns, weightedLengths(lineRows, columns), whitened.tangents);
+}
+
+/** Weighted residuals within states once the columns are taken off, and the basis taken off. */
+export function withinStates(lineRows: LineRows, columns: readonly Column[]): Orthogonalised {
+  const whitened = whiten(lineRows, columns, Number.POSITIVE_INFINITY);
+  return orthogonalised(whitened.columns, weightedLengths(lineRows, columns), whitened.tangents);
+}
+
+function weightedLengths(lineRows: LineRows, columns: readonly Column[]): number[] {
+  return columns.map((column) =>
     Math.hypot(...lineRows.rows.map((row) => row.root * column(row.state, row.instrument))),
   );
-  return restAndRank(whitened.columns, lengths, whitened.tangents);
 }
 
 function whiten(

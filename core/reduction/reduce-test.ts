@@ -4,6 +4,7 @@ import type { Uncertain } from '../quantity/uncertainty.ts';
 import { type Answer, answerWithBudget } from './budget.ts';
 import { cannotShowList } from './cannot-show.ts';
 import { compareInstruments } from './instrument-comparison.ts';
+import { instrumentWeights } from './own-variances.ts';
 import type { Figure, ReductionOutput } from './reduction-output.ts';
 import {
   diagnosisOut,
@@ -15,7 +16,7 @@ import {
   type UnitWords,
 } from './reduction-parts.ts';
 import type { TestInput } from './test-input.ts';
-import { problemOfTest, type TestProblem } from './test-problem.ts';
+import { problemOfTest } from './test-problem.ts';
 
 /**
  * Every figure of a test written by hand, with uncertainty and diagnosis. Faults: what does not
@@ -51,8 +52,8 @@ export function reduceTest(test: TestInput): ReductionOutput {
     headline: moved === null ? 'classical' : 'metacentre-movement',
     classical: answerOut(test, units, classical),
     metacentreMovement: moved === null ? null : answerOut(test, units, moved),
-    line: lineOut(asked, units, classical),
-    instruments: instrumentsOut(test, asked, units, classical),
+    line: lineOut(units, classical),
+    instruments: instrumentsOut(test, units, classical),
     points: pointsOut(test, asked, head),
     shiftByShift: shiftsOut(asked, units, head),
     diagnosis: diagnosisOut(test, asked, head),
@@ -92,11 +93,10 @@ function answerOut(
 }
 
 function lineOut(
-  { problem }: TestProblem,
   units: UnitWords,
-  { solution: { fit, momentsFitted } }: Answer,
+  { solution: { fit }, readings }: Answer,
 ): ReductionOutput['line'] {
-  const compared = compareInstruments({ moments: momentsFitted, tangents: problem.tangents });
+  const compared = compareInstruments(readings);
   return {
     slope: figure(fit.slope, `1/(${units.moment})`),
     statesDof: fit.statesDof,
@@ -111,16 +111,17 @@ function lineOut(
 
 function instrumentsOut(
   test: TestInput,
-  { problem }: TestProblem,
   units: UnitWords,
-  { solution: { fit, momentsFitted } }: Answer,
+  { solution: { fit }, readings }: Answer,
 ): ReductionOutput['instruments'] {
-  const { alone } = compareInstruments({ moments: momentsFitted, tangents: problem.tangents });
+  const { alone } = compareInstruments(readings);
+  const weights = instrumentWeights(readings);
   return test.instruments.map(({ instrument }, j) => {
     const intercept = fit.intercepts[j]!;
     return {
       instrument,
-      readings: problem.tangents.filter((row) => row[j] !== null).length,
+      readings: readings.tangents.filter((row) => row[j] !== null).length,
+      weight: weights[j]!,
       intercept: figure(intercept, 'tangent'),
       interceptDeg: inDegrees(intercept.value),
       alone: aloneOut(alone[j]!, units, test.displacement?.value ?? null),

@@ -65,6 +65,8 @@ export const reductionOutput = z.strictObject({
     z.strictObject({
       instrument: z.string(),
       readings: finite,
+      /** Its share in the mean of a state that all are read in. */
+      weight: finite,
       intercept: figure,
       interceptDeg: finite,
       /** The instrument on a line of its own. */

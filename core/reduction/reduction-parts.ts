@@ -56,11 +56,11 @@ export function shiftsOut(
 
 export function diagnosisOut(
   test: TestInput,
-  { problem, stateNames, weightMoments }: TestProblem,
-  { solution }: Answer,
+  { stateNames, weightMoments }: TestProblem,
+  { solution, readings }: Answer,
 ): ReductionOutput['diagnosis'] {
   const { troubleSeen, verdict, shapes } = diagnosePlot({
-    readings: { moments: solution.momentsFitted, tangents: problem.tangents },
+    readings,
     fit: solution.fit,
     stateNames,
     instrumentNames: test.instruments.map((one) => one.instrument),

@@ -12,11 +12,11 @@ export function resultDiagnosis(
   test: TestOpened,
   rows: readonly DayRow[],
   used: readonly DayInstrument[],
-  { solution }: Answer,
+  { solution, readings }: Answer,
 ): NonNullable<SessionResult['diagnosis']> {
   const moments = sessionMoments(session, test);
   const { troubleSeen, verdict, shapes } = diagnosePlot({
-    readings: { moments: solution.momentsFitted, tangents: rows.map((row) => row.tangents) },
+    readings,
     fit: solution.fit,
     stateNames: rows.map((row) => String(row.state)),
     instrumentNames: used.map((one) => one.label),

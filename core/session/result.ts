@@ -4,6 +4,7 @@ import { degreesFromRadians } from '../quantity/angle.ts';
 import type { TestOpened } from '../record/line.ts';
 import type { Answer } from '../reduction/budget.ts';
 import { compareInstruments } from '../reduction/instrument-comparison.ts';
+import { instrumentWeights } from '../reduction/own-variances.ts';
 import { restOfExtremes } from './rest-of-extremes.ts';
 import { resultCannotShow, resultSafety, resultTruth } from './result-beside.ts';
 import { resultDiagnosis } from './result-diagnosis.ts';
@@ -159,13 +160,8 @@ function instrumentsOf(
   used: readonly DayInstrument[],
   head: Answer | null,
 ): ResultInstrument[] {
-  const alone =
-    head === null
-      ? []
-      : compareInstruments({
-          moments: head.solution.momentsFitted,
-          tangents: rows.map((row) => row.tangents),
-        }).alone;
+  const alone = head === null ? [] : compareInstruments(head.readings).alone;
+  const weights = head === null ? [] : instrumentWeights(head.readings);
   return dayInstruments(session).map((one) => {
     const j = used.findIndex(({ instrument }) => instrument === one.instrument);
     const intercept = j < 0 ? undefined : head?.solution.fit.intercepts[j];
@@ -173,6 +169,7 @@ function instrumentsOf(
     return {
       ...one,
       readings: j < 0 ? 0 : rows.filter((row) => row.tangents[j] !== null).length,
+      weight: j < 0 ? null : (weights[j] ?? null),
       interceptDeg: intercept === undefined ? null : plainUncertain(tangentToDegrees(intercept)),
       gmAloneM:
         line == null || test === null || !(line.slope > 0)

@@ -53,6 +53,8 @@ export interface ResultInstrument {
   /** Null: used. Otherwise why it is left out of GM. */
   readonly refused: string | null;
   readonly readings: number;
+  /** Its share in the mean of a state that all are read in; null while there is no line. */
+  readonly weight: number | null;
   /** Heel it shows at no moment, degrees: the list and its own mounting together. */
   readonly interceptDeg: ResultValue | null;
   /** GM from this instrument alone, m. */

@@ -96,10 +96,11 @@ function lineWords({ line }: ReductionOutput): string[] {
 
 function instrumentWords({ instruments }: ReductionOutput): string[] {
   return tableWords([
-    ['Instrument', 'readings', 'shows at no moment, deg', 'its own line'],
-    ...instruments.map(({ instrument, readings, interceptDeg, alone }) => [
+    ['Instrument', 'readings', 'share', 'shows at no moment, deg', 'its own line'],
+    ...instruments.map(({ instrument, readings, weight, interceptDeg, alone }) => [
       instrument,
       String(readings),
+      `${fixedWords(100 * weight, 0)} %`,
       significantWords(interceptDeg, 4),
       alone === null ? '-' : words(alone.gmFluid ?? alone.slope),
     ]),

@@ -43,7 +43,7 @@ const near = (found: number, wanted: number, within = 1e-9) =>
 /** Uncertainties of the same line; of points exactly on it only rounding is left. */
 const alike = (found: Uncertain, wanted: Uncertain) =>
   expect(Math.abs(found.standardUncertainty - wanted.standardUncertainty)).toBeLessThan(
-    1e-6 * wanted.standardUncertainty + 1e-12 * Math.abs(wanted.value),
+    1e-6 * wanted.standardUncertainty + 1e-10 * Math.abs(wanted.value),
   );
 
 test('law: the mirrored ship has the mirrored list and the same GM', () => {

@@ -29,6 +29,10 @@ export interface Scene {
 /** Once steady, the standard error may grow back by this before the word is taken back. */
 const STANDS_STILL = 1.3;
 
+/** No free vessel is damped more than this; and below this many noises there is no roll to judge. */
+const MOST_OWN_DAMPING = 0.5;
+const NOISE_TO_ROLL = 5;
+
 type TrackPart = Part & { readonly track: Track };
 
 /**
@@ -77,6 +81,7 @@ interface Joined {
 export function drawPicture(scene: Scene): WatchPicture {
   const joined = joinedNow(scene);
   const steady = joined.verdict === 'steady';
+  const model = periodOf(partsOf(scene.tracks, scene.stretches))?.model;
   scene.memory.steady = steady;
   return {
     instruments: scene.tracks.map((track) => ({
@@ -86,7 +91,13 @@ export function drawPicture(scene: Scene): WatchPicture {
       estimate: track.estimate(),
       refused: track.watched.refused,
     })),
-    joined: { ...joined, readable: steady, whyNot: steady ? null : joined.reason },
+    joined: {
+      ...joined,
+      readable: steady,
+      whyNot: steady ? null : joined.reason,
+      rollPeriodS: model?.periodS ?? null,
+      dampingRatio: model?.dampingRatio ?? null,
+    },
     notUsed: scene.stretches.shown(scene.nowS),
   };
 }
@@ -140,6 +151,10 @@ function counting(
     scene.memory.outOfReach,
   );
   scene.memory.outOfReach = outlook.kind !== 'reachable' && fullS <= 0;
+  if (rollsNotByHerself(leading)) {
+    const reason = 'motion without a roll of her own: not afloat and free?';
+    return { verdict: 'settling', reason, estimate, remainingS: null };
+  }
   const soFar = `±${estimate.standardErrorDeg.toFixed(3)}° over ${Math.round(countedS)} s`;
   if (outlook.kind === 'too-wide' && fullS <= 0) {
     const reason = `heel wanders by ±${outlook.bestDeg.toFixed(3)}°, too much for a reading`;
@@ -159,6 +174,15 @@ function counting(
     return { verdict: 'settling', reason, estimate, remainingS: null };
   }
   return { verdict: 'settling', reason: moreSeconds(leftS), estimate, remainingS: leftS };
+}
+
+/** A motion well over the noise that no lightly damped roll explains. */
+function rollsNotByHerself({ track, model }: { track: Track; model: RollModel }): boolean {
+  return (
+    track.isPrompt &&
+    model.dampingRatio > MOST_OWN_DAMPING &&
+    model.rollDeg > NOISE_TO_ROLL * model.noiseDeg
+  );
 }
 
 function standsStill(estimate: HeelEstimate, outlook: Outlook, accuracy: AccuracySettings) {

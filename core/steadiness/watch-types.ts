@@ -49,6 +49,9 @@ export interface WatchPicture {
     readonly countedS: number;
     /** Seconds still to count until a reading is offered; null when that cannot be said. */
     readonly remainingS: number | null;
+    /** Of the roll as the leading instrument shows it; null before anything is known. */
+    readonly rollPeriodS: number | null;
+    readonly dampingRatio: number | null;
   };
   /** Of the last two minutes, oldest first; one that goes on ends now. */
   readonly notUsed: readonly NotUsed[];

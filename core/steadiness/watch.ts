@@ -17,7 +17,7 @@ export const ESTIMATOR = 'whole-roll-1';
 
 const TARGET_DEG = 0.006;
 const BEST_AFTER_S = 90;
-const WORST_DEG = 0.05;
+const WORST_DEG = 0.03;
 /** Smoothed samples come this long after their time; on top of it counts as silence. */
 const SMOOTHING_DELAY_S = 1;
 const SAMPLE_RATE_HZ = 10;

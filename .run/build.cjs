@@ -11,6 +11,8 @@ var PROGRAMS = {
   'steadiness-worker': 'receiver/steadiness-worker.ts',
   device: 'device/main.ts',
   'avr-worker': 'device/emulated/avr-worker.ts',
+  trial: 'tests/trial/main.ts',
+  bench: 'tests/bench/main.ts',
 };
 
 /** Resolves to the folder of the built programs. */

@@ -12,7 +12,7 @@ import { emulatedOutfit, emulatedPorts } from '#device/emulated-station.ts';
 import type { StationEvent } from '#device/events.ts';
 import { machineClock } from '#device/machine-clock.ts';
 import { Station } from '#device/station.ts';
-import { TestReceiver } from '#tests/device/support/test-receiver.ts';
+import { TestReceiver, until } from '#tests/device/support/test-receiver.ts';
 import type { DaySource } from './day.ts';
 
 export interface ChipSource extends DaySource {
@@ -20,6 +20,8 @@ export interface ChipSource extends DaySource {
   readonly receiver: TestReceiver;
   readonly events: readonly StationEvent[];
   disturb(disturbances: DisturbanceSwitches): void;
+  /** Resolves when everything read so far has come over the link. */
+  settled(): Promise<void>;
   stop(): Promise<void>;
 }
 
@@ -86,6 +88,14 @@ export async function startChipSource(seed: number): Promise<ChipSource> {
     disturb(wanted) {
       disturbances = wanted;
       command();
+    },
+    async settled() {
+      await station.spool.flush();
+      const held = (stream: string): number => (receiver.streams.get(stream)?.length ?? 0) - 1;
+      await until(
+        () => station.spool.streams().every((one) => held(one.stream) >= one.storedNumber),
+        'everything stored has come over',
+      );
     },
     async stop() {
       await Promise.all([station.stop(0), rig.advance(2)]);

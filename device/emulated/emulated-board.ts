@@ -1,11 +1,9 @@
 import { createRandom } from '#core/numerics/random.ts';
 import { Avr, CYCLES_PER_S, FLASH_BYTES, RESET_CAUSE } from './avr.ts';
-import { EEPROM_BYTES, Eeprom } from './eeprom.ts';
+import { Eeprom } from './eeprom.ts';
 import { I2cBus, type I2cChip } from './i2c.ts';
 import { flashFromHex } from './intel-hex.ts';
 import { type BusFault, MOST_CLOCK_ERROR_PPM } from './rig-types.ts';
-
-export { EEPROM_BYTES };
 
 /** Bytes that came out of a board in one go, and when the last of them had left it. */
 export interface Outgoing {

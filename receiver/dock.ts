@@ -1,6 +1,8 @@
 import type { WebSocket } from 'ws';
+import { Fault } from '#core/fault/fault.ts';
 import type { Line, TestOpened } from '#core/record/line.ts';
 import type { LineRead } from '#core/record/read-line.ts';
+import type { NotUsed } from '#core/steadiness/watch-types.ts';
 import type { Clock } from '#core/time/clock.ts';
 import type { LivePicture } from '#core/wire/screen-message.ts';
 import { Conduct } from './conduct.ts';
@@ -119,14 +121,7 @@ async function wire(parts: DockParts): Promise<Dock> {
   };
   // What an opened record holds is on disk already.
   stations.committed(record.saved.lines);
-  live.onFinished = (finished) => {
-    for (const { fromS, toS, kind, instruments, evidence } of finished)
-      record.append(
-        'disturbance',
-        { fromS, toS, kind, instruments: instruments === null ? null : [...instruments], evidence },
-        { author: 'receiver', role: 'receiver' },
-      );
-  };
+  live.onFinished = (finished) => writeDisturbances(record, finished, settings.warn);
   const server = await startServer({
     port: settings.port,
     version: settings.version,
@@ -144,6 +139,23 @@ async function wire(parts: DockParts): Promise<Dock> {
     port: server.port,
     close: () => closeDock(pictures, server, live, record),
   };
+}
+
+/** What the watch left out becomes lines; a disk that takes nothing more is told of elsewhere. */
+function writeDisturbances(
+  record: RecordFile,
+  finished: readonly NotUsed[],
+  warn: (error: Error) => void,
+): void {
+  for (const { fromS, toS, kind, instruments, evidence } of finished) {
+    const body = { fromS, toS, kind, instruments: instruments && [...instruments], evidence };
+    try {
+      record.append('disturbance', body, { author: 'receiver', role: 'receiver' });
+    } catch (error) {
+      if (!(error instanceof Fault)) throw error;
+      warn(error);
+    }
+  }
 }
 
 function connectDevice(

@@ -5,6 +5,7 @@ import { registerReceive } from './commands/receive.ts';
 import { registerReduce } from './commands/reduce.ts';
 import { registerReplay } from './commands/replay.ts';
 import { registerSchema } from './commands/schema.ts';
+import { registerSteady } from './commands/steady.ts';
 import { registerVerify } from './commands/verify.ts';
 import { PROGRAM_NAME, programVersion } from './program.ts';
 
@@ -22,6 +23,7 @@ const program = new Command(PROGRAM_NAME)
 registerDemo(program);
 registerReceive(program);
 registerReduce(program);
+registerSteady(program);
 registerReplay(program);
 registerVerify(program);
 registerSchema(program);

@@ -1,9 +1,6 @@
-import { randomUUID } from 'node:crypto';
-import { writeFileSync } from 'node:fs';
-import { type FileHandle, open } from 'node:fs/promises';
-import { dirname } from 'node:path';
+import type { FileHandle } from 'node:fs/promises';
 import { Fault } from '#core/fault/fault.ts';
-import { type ChainHead, chainAfter, EMPTY_CHAIN } from '#core/record/chain.ts';
+import { type ChainHead, chainAfter } from '#core/record/chain.ts';
 import {
   type Line,
   type LineBody,
@@ -15,8 +12,14 @@ import type { LineRead } from '#core/record/read-line.ts';
 import { lineBytes } from '#core/record/write-line.ts';
 import type { Clock } from '#core/time/clock.ts';
 import { nodeSha256Hex } from './node-digest.ts';
-import { lockRecord, type RecordLock } from './record-lock.ts';
-import { isTornEnd, scanRecord } from './record-scan.ts';
+import type { RecordLock } from './record-lock.ts';
+import {
+  messageOf,
+  type OpenedRecord,
+  openedForWriting,
+  openedRecord,
+  type RecordDisk,
+} from './record-opening.ts';
 
 /** What came in this long is written together, synced once and only then acknowledged. */
 export const COMMIT_EVERY_MS = 250;
@@ -24,13 +27,6 @@ export const COMMIT_EVERY_MS = 250;
 const PAUSE_OVER_BYTES = 4 * 1024 * 1024;
 /** Over this nothing more is taken at all. */
 const MOST_PENDING_BYTES = 64 * 1024 * 1024;
-
-/** The two things asked of the disk, so that a test can be a full one. */
-export interface RecordDisk {
-  write(bytes: Uint8Array, at: number): Promise<void>;
-  sync(): Promise<void>;
-  close(): Promise<void>;
-}
 
 export interface WhoWrites {
   readonly author: string;
@@ -74,7 +70,7 @@ export class RecordFile {
   #savers: { readonly lines: number; readonly resolve: () => void }[] = [];
   #timer: NodeJS.Timeout;
 
-  private constructor(opened: Opened, settings: RecordFileSettings) {
+  private constructor(opened: OpenedRecord, settings: RecordFileSettings) {
     this.id = opened.id;
     this.path = settings.path;
     this.clock = settings.clock(opened.last);
@@ -96,7 +92,7 @@ export class RecordFile {
   static async open(settings: RecordFileSettings): Promise<RecordFile> {
     const handle = await openedForWriting(settings.path);
     try {
-      const opened = await standing(handle, settings);
+      const opened = await openedRecord(handle, settings);
       const file = new RecordFile(opened, settings);
       const receiver: WhoWrites = { author: 'receiver', role: 'receiver' };
       if (opened.chain.next === 0)
@@ -209,113 +205,6 @@ export class RecordFile {
   }
 }
 
-interface Opened {
-  readonly id: string;
-  readonly disk: RecordDisk;
-  readonly lock: RecordLock;
-  readonly chain: ChainHead;
-  readonly bytes: number;
-  readonly last: Line | null;
-  readonly repaired: { cutBytes: number; why: string } | null;
-}
-
-/** Where the record in this file stands, with its lock taken. */
-async function standing(handle: FileHandle, settings: RecordFileSettings): Promise<Opened> {
-  const disk = (settings.disk ?? diskOf)(handle);
-  const { id, isNew } = recordIdOf(handle);
-  const lock = await lockRecord(id);
-  try {
-    let last: Line | null = null;
-    const scan = scanRecord(handle.fd, (read) => {
-      settings.follow(read);
-      last = read.line;
-    });
-    if (scan.fault === null)
-      return { id, disk, lock, chain: scan.chain, bytes: scan.goodBytes, last, repaired: null };
-    if (scan.fault.code !== 'record-line' || !isTornEnd(handle.fd, scan.goodBytes))
-      throw scan.fault;
-    await cutEnd(handle, settings.path, scan);
-    const repaired = {
-      cutBytes: scan.totalBytes - scan.goodBytes,
-      why: `the last write was cut short: ${scan.fault.report.found}`.slice(0, 400),
-    };
-    return {
-      id,
-      disk,
-      lock,
-      chain: isNew ? EMPTY_CHAIN : scan.chain,
-      bytes: scan.goodBytes,
-      last,
-      repaired: scan.chain.next === 0 ? null : repaired,
-    };
-  } catch (error) {
-    await lock.release();
-    throw error;
-  }
-}
-
-/** The id in the first line; a new one where there is no whole first line. */
-function recordIdOf(handle: FileHandle): { id: string; isNew: boolean } {
-  let id: string | null = null;
-  const found = new Fault('record-line', 'line 0', 'seen');
-  scanRecord(handle.fd, (read) => {
-    if (read.line.kind === 'record-opened') id = read.line.body.record;
-    throw found;
-  });
-  return { id: id ?? randomUUID(), isNew: id === null };
-}
-
-/** Nothing is thrown away: what is cut is kept beside the record. */
-async function cutEnd(
-  handle: FileHandle,
-  path: string,
-  scan: { goodBytes: number; totalBytes: number },
-): Promise<void> {
-  const cut = Buffer.alloc(Math.min(scan.totalBytes - scan.goodBytes, MOST_PENDING_BYTES));
-  await handle.read(cut, 0, cut.length, scan.goodBytes);
-  writeFileSync(`${path}.cut-at-${scan.goodBytes}`, cut, { mode: 0o600 });
-  await handle.truncate(scan.goodBytes);
-  await handle.sync();
-}
-
-async function openedForWriting(path: string): Promise<FileHandle> {
-  try {
-    return await open(path, 'r+');
-  } catch (error) {
-    if ((error as NodeJS.ErrnoException).code !== 'ENOENT')
-      throw new Fault('file-not-readable', path, messageOf(error));
-  }
-  const handle = await open(path, 'wx+', 0o600);
-  await syncFolder(dirname(path));
-  return handle;
-}
-
-/** A new file's name is on disk only when its folder is; Windows sees to that by itself. */
-async function syncFolder(folder: string): Promise<void> {
-  if (process.platform === 'win32') return;
-  const handle = await open(folder, 'r');
-  await handle.sync();
-  await handle.close();
-}
-
-function diskOf(handle: FileHandle): RecordDisk {
-  return {
-    async write(bytes, at) {
-      let done = 0;
-      while (done < bytes.length) {
-        const { bytesWritten } = await handle.write(bytes, done, bytes.length - done, at + done);
-        done += bytesWritten;
-      }
-    },
-    sync: () => handle.datasync(),
-    close: () => handle.close(),
-  };
-}
-
 function wallText(clock: Clock): string {
   return new Date(clock.wallMs()).toISOString();
-}
-
-function messageOf(error: unknown): string {
-  return error instanceof Error ? error.message : String(error);
 }

@@ -123,6 +123,8 @@ export class Stations implements LinkOwner {
   #openSimulated(simulated: NonNullable<Hello['simulated']>): void {
     const { record, followers } = this.#settings;
     const session: SessionState = followers.session;
+    if (this.#settings.paced === null)
+      throw new Fault('simulation-other', 'hello', 'this receiver keeps real time (see --paced)');
     if (session.test === null) {
       if (simulated.test.mode === 'test')
         throw new Fault('simulation-other', 'hello', 'a simulated vessel with a real test');

@@ -8,7 +8,8 @@ import { EMPTY_CHAIN } from '#core/record/chain.ts';
 import { followLine } from '#core/record/follow-chain.ts';
 import type { Line } from '#core/record/line.ts';
 import { EMPTY_SESSION, foldLine } from '#core/session/fold.ts';
-import { type RecordDisk, RecordFile } from '#receiver/record-file.ts';
+import { RecordFile } from '#receiver/record-file.ts';
+import type { RecordDisk } from '#receiver/record-opening.ts';
 import {
   blockBody,
   OPENED_BODY,

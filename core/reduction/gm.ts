@@ -28,7 +28,7 @@ export interface GmSolution {
 
 const MOST_ROUNDS = 60;
 /** Relative change of the slope that is rounding. */
-const CLOSE_ENOUGH = 1e-13;
+const CLOSE_ENOUGH = 1e-11;
 
 /**
  * Fluid GM from the line of tangent on moment: GM = 1 / (displacement * slope).
@@ -41,31 +41,49 @@ const CLOSE_ENOUGH = 1e-13;
  */
 export function solveGm(problem: GmProblem, varianceRatio?: number): GmSolution {
   checkProblem(problem);
-  const { displacement, heelingMoments, verticalMoments, metacentreMovement } = problem;
-  const plain = metacentreMovement === 0 && verticalMoments.every((moment) => moment === 0);
-  let momentsFitted: readonly number[] = heelingMoments;
-  let fit = fitProblem(problem, momentsFitted, varianceRatio);
-  for (let round = 0; !plain; round++) {
-    if (round === MOST_ROUNDS) {
-      throw new Fault('no-convergence', 'GM', `c2 ${metacentreMovement} after ${round} rounds`);
+  const plain = fitProblem(problem, problem.heelingMoments, varianceRatio);
+  let solution = { momentsFitted: problem.heelingMoments, fit: plain };
+  const level = problem.verticalMoments.every((moment) => moment === 0);
+  if (problem.metacentreMovement !== 0 || !level) {
+    // a bend counts as scatter until it is taken off, so the states' variance is learned anew once
+    solution = settled(problem, solution, plain.varianceRatio);
+    if (varianceRatio === undefined) {
+      const straight = fitProblem(problem, solution.momentsFitted, undefined);
+      solution = settled(problem, { ...solution, fit: straight }, straight.varianceRatio);
     }
-    const before = fit.slope.value;
-    momentsFitted = heelingMoments.map((moment, state) => {
-      const tangent = fit.fittedTangents[state]!;
+  }
+  const slope = solution.fit.slope.value;
+  if (!(slope > 0)) {
+    throw new Fault(
+      'line-not-determined',
+      'slope',
+      `${slope}: she does not heel towards the moment; check the signs`,
+    );
+  }
+  return { gm: 1 / (problem.displacement * slope), ...solution };
+}
+
+interface Fitted {
+  readonly momentsFitted: readonly number[];
+  readonly fit: LineFit;
+}
+
+/** The line and the moments that belong to it, by repetition with the states weighed alike. */
+function settled(problem: GmProblem, start: Fitted, varianceRatio: number): Fitted {
+  const { displacement, heelingMoments, verticalMoments, metacentreMovement } = problem;
+  let { fit } = start;
+  for (let round = 0; round < MOST_ROUNDS; round++) {
+    const before = fit;
+    const momentsFitted = heelingMoments.map((moment, state) => {
+      const tangent = before.fittedTangents[state]!;
       const movement = displacement * metacentreMovement * tangent ** 3;
       return moment + verticalMoments[state]! * tangent - movement;
     });
     fit = fitProblem(problem, momentsFitted, varianceRatio);
-    if (Math.abs(fit.slope.value - before) <= CLOSE_ENOUGH * Math.abs(before)) break;
+    const change = Math.abs(fit.slope.value - before.slope.value);
+    if (change <= CLOSE_ENOUGH * Math.abs(before.slope.value)) return { momentsFitted, fit };
   }
-  if (!(fit.slope.value > 0)) {
-    throw new Fault(
-      'line-not-determined',
-      'slope',
-      `${fit.slope.value}: she does not heel towards the moment; check the signs`,
-    );
-  }
-  return { gm: 1 / (displacement * fit.slope.value), fit, momentsFitted };
+  throw new Fault('no-convergence', 'GM', `c2 ${metacentreMovement} after ${MOST_ROUNDS} rounds`);
 }
 
 function fitProblem(

@@ -119,16 +119,26 @@ function betweenRest(shared: Shared, ratio: number): number {
   return Math.max(0, total - shared.withinRest);
 }
 
+/** A shared variance beyond this share of an instrument's own, or under that, changes nothing any more. */
+const MOST_RATIO = 1e4;
+const LEAST_RATIO = 1e-6;
+/** Own variance over the mean square of the tangents below which only rounding is left of it. */
+const ROUNDING = 1e-24;
+
 /** The ratio at which states scatter as much as the two variances together say. */
 function learnedRatio(shared: Shared): number {
   if (shared.withinDof === 0) return 0;
+  const { rows } = shared.rows;
+  const square = rows.reduce((sum, row) => sum + row.tangent ** 2, 0) / rows.length;
   const own = shared.withinRest / shared.withinDof;
+  if (own <= ROUNDING * square) {
+    return betweenRest(shared, 0) / shared.statesDof <= ROUNDING * square ? 0 : MOST_RATIO;
+  }
   const excess = (ratio: number) => betweenRest(shared, ratio) / shared.statesDof - own;
-  if (excess(0) <= 0) return 0;
-  const largest = 1e8;
-  if (excess(largest) >= 0) return largest;
+  if (excess(LEAST_RATIO) <= 0) return 0;
+  if (excess(MOST_RATIO) >= 0) return MOST_RATIO;
   return Math.exp(
-    bracketedRoot((log) => excess(Math.exp(log)), Math.log(1e-12), Math.log(largest)),
+    bracketedRoot((log) => excess(Math.exp(log)), Math.log(LEAST_RATIO), Math.log(MOST_RATIO)),
   );
 }
 

@@ -76,7 +76,8 @@ export function largest(
 
 export function candidateOf(tested: StateTest | null, place: number): Candidate[] {
   if (tested === null) return [];
-  const t = Math.sign(tested.coefficients[0]!) * Math.sqrt(tested.test.f);
+  const size = Math.sqrt(tested.test.f);
+  const t = tested.coefficients[0]! < 0 && size > 0 ? -size : size;
   return [{ t, degreesOfFreedom: tested.test.lowerDof, place }];
 }
 

@@ -58,7 +58,7 @@ test('law: the mirrored ship has the mirrored list and the same GM', () => {
       near(mirrored.gm, solved.gm);
       expect(mirrored.fit.listTangent).toBeCloseTo(-solved.fit.listTangent, 12);
     }),
-    { numRuns: 60 },
+    { numRuns: 80 },
   );
 });
 
@@ -74,7 +74,7 @@ test('law: a constant added to one instrument changes no slope and no uncertaint
       near(offset.slope.value, plain.slope.value);
       alike(offset.slope, plain.slope);
     }),
-    { numRuns: 60 },
+    { numRuns: 80 },
   );
 });
 
@@ -89,7 +89,7 @@ test('law: other units of mass and length scale GM and nothing else', () => {
       });
       near(scaled.gm, feet * solveGm(problem).gm);
     }),
-    { numRuns: 60 },
+    { numRuns: 80 },
   );
 });
 
@@ -105,7 +105,7 @@ test('law: the order of states and of instruments is irrelevant to the line', ()
       near(turned.gm, solved.gm);
       alike(turned.fit.slope, solved.fit.slope);
     }),
-    { numRuns: 60 },
+    { numRuns: 80 },
   );
 });
 
@@ -118,7 +118,7 @@ test('law: the origin of the moments shifts the list and leaves the line', () =>
       near(moved.slope.value, plain.slope.value, 1e-8);
       expect(moved.listTangent + moved.slope.value * origin).toBeCloseTo(plain.listTangent, 7);
     }),
-    { numRuns: 60 },
+    { numRuns: 80 },
   );
 });
 

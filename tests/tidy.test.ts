@@ -6,7 +6,7 @@ import { describe, expect, it } from 'vitest';
 
 const root = new URL('..', import.meta.url).pathname;
 const require = createRequire(import.meta.url);
-const { CORE_ORDER } = require('../.dependency-cruiser.cjs') as { CORE_ORDER: string[] };
+const CORE_ORDER = require('../.core-order.json') as string[];
 
 /** Files longer than the limit, with the length they may not exceed: the list may only shrink. */
 const LONG_FILES: Readonly<Record<string, number>> = {};

@@ -125,14 +125,14 @@ export class LinkSender {
       sentSome = false;
       for (const { stream, storedNumber, firstNumber } of this.#spool.streams()) {
         const connection = this.#connection;
-        if (connection === null || !this.hasRoom()) return;
-        if (this.#unacknowledgedBytes > MOST_UNACKNOWLEDGED_BYTES) return;
+        if (connection === null || this.#isFull()) return;
         const sending = await this.#sendingOf(stream, firstNumber, connection);
         if (sending.held || sending.next > storedNumber) continue;
         const items = await this.#spool.read(stream, sending.next);
         if (connection !== this.#connection) return;
         for (const { number, bytes } of items) {
           if (number !== sending.next) break;
+          if (this.#isFull()) return;
           connection.send(bytes);
           sending.next = number + 1;
           sending.unacknowledged.push({ number, bytes: bytes.length });
@@ -141,6 +141,10 @@ export class LinkSender {
         }
       }
     }
+  }
+
+  #isFull(): boolean {
+    return !this.hasRoom() || this.#unacknowledgedBytes > MOST_UNACKNOWLEDGED_BYTES;
   }
 
   async #sendingOf(stream: string, firstNumber: number, connection: Connection): Promise<Sending> {

@@ -1,0 +1,106 @@
+import { mkdtemp, rm, writeFile } from 'node:fs/promises';
+import os from 'node:os';
+import path from 'node:path';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { Fault } from '#core/fault/fault.ts';
+import type { Bus } from '#device/bus/bus.ts';
+import { findChips, NO_OUTFIT, readOutfit } from '#device/outfit.ts';
+import { nameFromPort, realOutfit } from '#device/real-outfit.ts';
+import { faultOf } from './support/scripted-bus.ts';
+
+const MOUNTING = {
+  instrument: 'aft',
+  label: 'Aft',
+  kind: 'inclinometer',
+  sign: 1,
+  spanM: null,
+  heightOverRollAxisM: 0.4,
+  settlingS: 1,
+};
+const AFT = {
+  instrument: 'aft',
+  part: 'iis2iclx',
+  address: 0x6a,
+  mounting: MOUNTING,
+  certificate: null,
+};
+const OUTFIT = { names: { COM7: 'old-uno' }, boards: [{ board: '0102', instruments: [AFT] }] };
+
+let folder: string;
+beforeEach(async () => {
+  folder = await mkdtemp(path.join(os.tmpdir(), 'outfit-'));
+});
+afterEach(async () => {
+  await rm(folder, { recursive: true, force: true });
+});
+const write = (text: string) => writeFile(path.join(folder, 'instruments.json'), text);
+
+describe("the technician's file", () => {
+  it('may be absent', async () => {
+    expect(await readOutfit(folder)).toEqual(NO_OUTFIT);
+  });
+
+  it('says what stands on which board, and what boards of others are called', async () => {
+    await write(JSON.stringify(OUTFIT));
+    const outfit = realOutfit(await readOutfit(folder));
+    expect(outfit.expected('0102', 'any')).toMatchObject([{ instrument: 'aft', address: 0x6a }]);
+    expect(outfit.expected('0304', 'any')).toBeNull();
+    expect(outfit.mountings).toEqual([MOUNTING]);
+    expect(outfit.certificates).toEqual([]);
+    expect(outfit.nameOf('COM7')).toBe('old-uno');
+    expect(outfit.nameOf('/dev/ttyUSB0')).toBe('port-dev-ttyUSB0');
+  });
+
+  it.each([
+    ['input-not-json', '{'],
+    ['input-shape', '{"boards":[{}]}'],
+    ['input-shape', JSON.stringify({ ...OUTFIT, extra: 1 })],
+    [
+      'input-shape',
+      JSON.stringify({ boards: [{ board: 'a', instruments: [{ ...AFT, part: 'abacus' }] }] }),
+    ],
+    [
+      'input-shape',
+      JSON.stringify({ boards: [{ board: 'a', instruments: [{ ...AFT, address: 200 }] }] }),
+    ],
+  ])('is refused with %s: %s', async (code, text) => {
+    await write(text);
+    expect(await faultOf(readOutfit(folder))).toBe(code);
+  });
+});
+
+describe('looking for chips', () => {
+  const chipAt = (address: number, register: number, bytes: number[]): Bus => ({
+    read: (at, from) =>
+      at === address && from === register
+        ? Promise.resolve(Uint8Array.from(bytes))
+        : Promise.reject(new Fault('bus-no-answer', 'test', 'nobody')),
+    write: () => Promise.reject(new Error('looking writes nothing')),
+  });
+
+  it('finds a known chip by its identity and names it by where it is', async () => {
+    const found = await findChips(chipAt(0x6b, 0x0f, [0x6b]), '0123456789abcdef');
+    expect(found.map(({ instrument, address }) => [instrument, address])).toEqual([
+      ['01234567-iis2iclx-0x6b', 0x6b],
+    ]);
+  });
+
+  it('finds nothing on an empty bus, and no other chip at the same address', async () => {
+    expect(await findChips(chipAt(0x10, 0, [0]), 'board')).toEqual([]);
+    expect(await findChips(chipAt(0x6a, 0x0f, [0x6c]), 'board')).toEqual([]);
+  });
+
+  it('gives up when the board is lost', async () => {
+    const lost: Bus = {
+      read: () => Promise.reject(new Fault('board-lost', 'test', 'gone')),
+      write: () => Promise.resolve(),
+    };
+    expect(await faultOf(findChips(lost, 'board'))).toBe('board-lost');
+  });
+});
+
+it('a port makes a name a stream can carry', () => {
+  for (const port of ['COM7', '/dev/ttyUSB0', '/dev/cu.usbserial-1410', '\\\\.\\COM12']) {
+    expect(nameFromPort(port)).toMatch(/^[0-9A-Za-z-]{1,40}$/);
+  }
+});

@@ -5,7 +5,6 @@ import type { TestOpened } from '../record/line.ts';
 import type { Answer } from '../reduction/budget.ts';
 import { compareInstruments } from '../reduction/instrument-comparison.ts';
 import { instrumentWeights } from '../reduction/own-variances.ts';
-import { restOfExtremes } from './rest-of-extremes.ts';
 import { resultCannotShow, resultSafety, resultTruth } from './result-beside.ts';
 import { resultDiagnosis } from './result-diagnosis.ts';
 import { resultPredictions } from './result-predictions.ts';
@@ -30,7 +29,7 @@ const STATES_NEEDED = 3;
  */
 export function resultOfSession(session: SessionState): SessionResult {
   const { test } = session;
-  const { rows, used } = dayRows(session, restOfExtremes);
+  const { rows, used, leftOut } = dayRows(session);
   const found = test === null ? noTest() : attempt(() => answersOf(session, test, rows, used));
   const answers = found.answers;
   const head = answers?.metacentreMovement ?? answers?.classical ?? null;
@@ -38,6 +37,7 @@ export function resultOfSession(session: SessionState): SessionResult {
   return {
     version: 1,
     refused: found.refused,
+    leftOut,
     statesRead: rows.length,
     statesNeeded: STATES_NEEDED,
     headline:
@@ -187,7 +187,7 @@ function instrumentsOf(
 function withVoided(session: SessionState, test: TestOpened): SessionResult['withVoidedPutBack'] {
   const readings = session.states.reduce((sum, state) => sum + state.voided.length, 0);
   if (readings === 0) return null;
-  const { rows, used } = dayRows(session, restOfExtremes, true);
+  const { rows, used } = dayRows(session, true);
   const put = attempt(() => answersOf(session, test, rows, used));
   const head = put.answers?.metacentreMovement ?? put.answers?.classical;
   return {

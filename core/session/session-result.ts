@@ -77,6 +77,12 @@ export interface SessionResult {
   readonly version: 1;
   /** Why there is no line yet, or null. */
   readonly refused: FaultReport | null;
+  /** Hand readings that give no heel. */
+  readonly leftOut: readonly {
+    readonly state: number;
+    readonly instrument: string;
+    readonly fault: FaultReport;
+  }[];
   readonly statesRead: number;
   readonly statesNeeded: number;
   /** Which of the answers is the headline. */

@@ -1,5 +1,7 @@
+import { Fault, type FaultReport } from '../fault/fault.ts';
 import { radiansFromDegrees } from '../quantity/angle.ts';
-import type { HandReading, Reading } from '../record/line.ts';
+import { deflectionFromHandRead } from '../reading/deflection.ts';
+import type { Reading } from '../record/line.ts';
 import { certificateRefusal } from '../sample/certificate-refusal.ts';
 import type { SessionState, ShiftState } from './session.ts';
 
@@ -21,8 +23,12 @@ export interface DayRow {
   readonly tangents: readonly (number | null)[];
 }
 
-/** Deflection at rest from successive extremes, mm. */
-export type RestOfExtremes = (extremesMm: readonly number[]) => number;
+/** A hand reading that gives no heel, with the reason. */
+export interface LeftOut {
+  readonly state: number;
+  readonly instrument: string;
+  readonly fault: FaultReport;
+}
 
 /** Every instrument of the day, sensors in the order of their mounting, then those read by hand. */
 export function dayInstruments(session: SessionState): DayInstrument[] {
@@ -50,14 +56,15 @@ export function dayInstruments(session: SessionState): DayInstrument[] {
 
 /**
  * The rows of the line: one for each accepted reading; hand readings of a state stand beside it,
- * several by one instrument as their mean. With `voidedToo` every voided reading is a row of its
+ * several by one instrument as their mean, what gives
+ * no heel being named in `leftOut`. With `voidedToo` every voided reading is a row of its
  * own, in the order the readings were taken. Instruments that stand in no row drop out.
  */
 export function dayRows(
   session: SessionState,
-  restOfExtremes: RestOfExtremes,
   voidedToo = false,
-): { rows: DayRow[]; used: DayInstrument[] } {
+): { rows: DayRow[]; used: DayInstrument[]; leftOut: LeftOut[] } {
+  const leftOut: LeftOut[] = [];
   const wanted = dayInstruments(session).filter((one) => one.refused === null);
   const rows = session.states.flatMap((state) => [
     ...(voidedToo ? state.voided : []).map(({ reading, written }) => ({
@@ -66,7 +73,7 @@ export function dayRows(
       reading,
       tangents: wanted.map((one) => sensorTangent(one, reading)),
     })),
-    ...acceptedRow(state, wanted, restOfExtremes),
+    ...acceptedRow(state, wanted, leftOut),
   ]);
   const stands = wanted.map((_, j) => rows.some((row) => row.tangents[j] !== null));
   return {
@@ -74,21 +81,18 @@ export function dayRows(
       .map((row) => ({ ...row, tangents: row.tangents.filter((_, j) => stands[j]) }))
       .filter((row) => row.tangents.some((tangent) => tangent !== null)),
     used: wanted.filter((_, j) => stands[j]),
+    leftOut,
   };
 }
 
 function acceptedRow(
   state: ShiftState,
   wanted: readonly DayInstrument[],
-  restOfExtremes: RestOfExtremes,
+  leftOut: LeftOut[],
 ): DayRow[] {
   const tangents = wanted.map((one) =>
     one.readByHand
-      ? handTangent(
-          state.handReadings.map((hand) => hand.reading),
-          one.instrument,
-          restOfExtremes,
-        )
+      ? handTangent(state, one.instrument, leftOut)
       : sensorTangent(one, state.reading),
   );
   if (tangents.every((tangent) => tangent === null)) return [];
@@ -107,14 +111,17 @@ function sensorTangent(wanted: DayInstrument, reading: Reading | null): number |
   return found === undefined ? null : Math.tan(radiansFromDegrees(found.heelDeg));
 }
 
-function handTangent(
-  readings: readonly HandReading[],
-  instrument: string,
-  restOfExtremes: RestOfExtremes,
-): number | null {
-  const tangents = readings
-    .filter((reading) => reading.instrument === instrument)
-    .map((reading) => restOfExtremes(reading.extremesMm) / reading.lengthMm);
+function handTangent(state: ShiftState, instrument: string, leftOut: LeftOut[]): number | null {
+  const tangents = state.handReadings.flatMap(({ reading }) => {
+    if (reading.instrument !== instrument) return [];
+    try {
+      return [Math.tan(radiansFromDegrees(deflectionFromHandRead(reading).heelDeg))];
+    } catch (error) {
+      if (!(error instanceof Fault)) throw error;
+      leftOut.push({ state: state.state, instrument, fault: error.report });
+      return [];
+    }
+  });
   if (tangents.length === 0) return null;
   return tangents.reduce((sum, tangent) => sum + tangent, 0) / tangents.length;
 }

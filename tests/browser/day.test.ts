@@ -44,7 +44,13 @@ afterAll(async () => {
 /** Presses the main button as soon as it bears this label and may be pressed. */
 async function press(page: Page, label: string): Promise<void> {
   const act = page.getByTestId('main-act').and(page.locator('[aria-disabled=false]'));
-  await act.filter({ hasText: label }).click({ timeout: STEP_MS });
+  try {
+    await act.filter({ hasText: label }).click({ timeout: STEP_MS });
+  } catch (error) {
+    // What the day was waiting for stands on the page, and tells more than the time-out.
+    const stands = await page.getByTestId('page-shifts').innerText();
+    throw new Error(`${label}: the page says:\n${stands}\n${program.said}`, { cause: error });
+  }
 }
 
 describe('a whole day in the browser, against the real program', () => {

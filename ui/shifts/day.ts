@@ -88,7 +88,7 @@ export function headline(session: SessionState): string {
 /** The line at the right of the heading: when the load came down on its mark, and who called it. */
 export function sinceWhen(state: ShiftState): { words: string; wall: string; who: string } | null {
   if (state.landed !== null) {
-    return { words: 'weight down', wall: state.landed.wall, who: state.landed.author };
+    return { words: 'down', wall: state.landed.wall, who: state.landed.author };
   }
   if (state.begun !== null) {
     return { words: 'begun', wall: state.begun.wall, who: state.begun.author };

@@ -1,0 +1,65 @@
+import { availableParallelism } from 'node:os';
+import { type ChainFigures, measureChain } from './chain.ts';
+import { measureEmulatedSpeed } from './emulated-boards.ts';
+import { measureMessageToPixel } from './pixel.ts';
+import { measureStartUp } from './start-up.ts';
+
+/** `npm run bench`: every speed the README names, from one run on one machine. */
+const SCAN_RATES_HZ = [50, 100, 200] as const;
+
+function quantile(values: readonly number[], share: number): number {
+  const sorted = [...values].sort((a, b) => a - b);
+  return sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))] ?? Number.NaN;
+}
+
+function chainLine(figures: ChainFigures): string {
+  const cores = (share: number | null): string =>
+    share === null ? '-' : `${(100 * share).toFixed(0)} %`;
+  return (
+    `  ${figures.scanHz} scans a second: ${figures.samplesPerSecond.toFixed(0)} samples a second on disk, ` +
+    `${figures.skipped} scans left out; of a core: boards and board side ${cores(figures.boardSideCores)}, receiver ${cores(figures.receiverCores)}`
+  );
+}
+
+console.log(
+  `Node ${process.versions.node}, ${process.platform} ${process.arch}, ${availableParallelism()} cores\n`,
+);
+
+console.log('Emulated boards, seconds of theirs to one of the wall');
+for (const rateHz of SCAN_RATES_HZ) {
+  const speed = await measureEmulatedSpeed(1e6 / rateHz);
+  console.log(
+    `  ${rateHz} scans a second: both boards in one thread ${speed.oneThread.toFixed(1)}, a thread each ${speed.twoThreads.toFixed(1)} (50 asked)`,
+  );
+}
+
+console.log('\nThe whole chain at pace 1, chip to disk');
+const chains: ChainFigures[] = [];
+for (const rateHz of SCAN_RATES_HZ) {
+  const figures = await measureChain(rateHz);
+  chains.push(figures);
+  console.log(chainLine(figures));
+}
+
+const toScreen = chains[0]!.toScreenMs;
+const toPixel = await measureMessageToPixel();
+console.log(
+  '\nFrom the newest smoothed sample on the board to the screen (half a second of it is the low-pass)',
+);
+console.log(
+  `  to the message: p50 ${quantile(toScreen, 0.5).toFixed(0)} ms, p95 ${quantile(toScreen, 0.95).toFixed(0)} ms`,
+);
+console.log(
+  toPixel === null || toPixel.length === 0
+    ? '  message to pixel: no browser named in CHROME_PATH'
+    : `  message to pixel: p50 ${quantile(toPixel, 0.5).toFixed(0)} ms, p95 ${quantile(toPixel, 0.95).toFixed(0)} ms`,
+);
+
+const startUp = await measureStartUp();
+console.log('\nnpm start to the printed address');
+console.log(
+  startUp === null
+    ? '  not measured: the packages could not be installed'
+    : `  fresh clone, npm ci and screen included ${startUp.firstS.toFixed(1)} s; again ${startUp.againS.toFixed(1)} s`,
+);
+process.exit(0);

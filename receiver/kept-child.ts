@@ -70,10 +70,12 @@ export class KeptChild {
     const [program, args] = this.#command(this.#port);
     const startedS = MACHINE_CLOCK.monotonicS();
     const child = spawn(process.execPath, [fileURLToPath(program), ...args], {
-      stdio: ['pipe', 'pipe', 'inherit'],
+      // What the board side prints goes nowhere: a pipe to us would break, and kill it, before it
+      // could end in order when we are killed.
+      stdio: ['pipe', this.#name === 'receiver' ? 'pipe' : 'ignore', 'inherit'],
     });
     this.#child = child;
-    // What it prints is not passed on, but must be read, or it would wait.
+    // What the receiver prints is not passed on, but must be read, or it would wait.
     child.stdout?.resume();
     // The pipe breaks when the child dies, which 'exit' tells as well.
     child.stdin?.on('error', () => {});

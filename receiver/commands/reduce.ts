@@ -18,7 +18,7 @@ interface ReduceOptions {
 }
 
 const HELP = `
-A test written by hand is JSON (heelwright schema reduce-test); a record is the file of a day.
+A test written by hand is JSON (heelwright schema reduce); a record is the file of a day.
 Answers: GM (fluid), KG where KM is given, each with ± at 95 %, what made it uncertain, what is
 seen in the plot, and what no plot can show.
 

@@ -2,6 +2,7 @@ import type { Command } from 'commander';
 import { z } from 'zod';
 import { Fault } from '#core/fault/fault.ts';
 import { LINE_BODIES, lineEnvelope, testOpened } from '#core/record/line.ts';
+import { reductionOutput } from '#core/reduction/reduction-output.ts';
 import { testInput } from '#core/reduction/test-input.ts';
 import { certificate, mounting } from '#core/sample/certificate.ts';
 import { streamItem } from '#core/sample/stream-item.ts';
@@ -13,6 +14,7 @@ import { guarded } from './common.ts';
 const SCHEMAS: Readonly<Record<string, z.ZodType>> = {
   test: testOpened,
   reduce: testInput,
+  reduction: reductionOutput,
   certificate,
   mounting,
   'stream-item': streamItem,

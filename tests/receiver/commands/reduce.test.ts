@@ -3,8 +3,16 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { Command } from 'commander';
 import { afterEach, beforeEach, expect, test, vi } from 'vitest';
+import { EMPTY_CHAIN } from '#core/record/chain.ts';
+import { followLine } from '#core/record/follow-chain.ts';
+import type { LineKind } from '#core/record/line.ts';
+import { lineBytes } from '#core/record/write-line.ts';
 import { reductionOutput } from '#core/reduction/reduction-output.ts';
+import { resultOfSession } from '#core/session/result.ts';
+import type { SessionResult } from '#core/session/session-result.ts';
 import { registerReduce } from '#receiver/commands/reduce.ts';
+import { nodeSha256Hex } from '#receiver/node-digest.ts';
+import { aDay } from '#tests/core/session/a-day.ts';
 
 let folder = '';
 beforeEach(() => {
@@ -24,7 +32,7 @@ const published = (name: string) =>
   ).input;
 
 /** Runs the command on a text and gives what it said and how it ended. */
-async function run(text: string | null, ...options: string[]) {
+async function run(text: string | Uint8Array | null, ...options: string[]) {
   const file = join(folder, 'test.json');
   if (text !== null) writeFileSync(file, text);
   const said: string[] = [];
@@ -94,4 +102,61 @@ test('a file that is not there is refused, exit 3', async () => {
   const { complained, exit } = await run(null);
   expect(exit).toBe(3);
   expect(complained).toContain('file-not-readable');
+});
+
+/** The lines of a simulated day as the receiver writes them, chained. */
+function recordOfADay(): Uint8Array {
+  const day = aDay({ stateDeg: 0.01, readingDeg: 0.004 });
+  const bodies: [LineKind, unknown][] = [
+    ['record-opened', { record: 'r', format: 1, program: 'test' }],
+    ['test-opened', day.test],
+    ...day.mountings.map((body): [LineKind, unknown] => ['mounting', body]),
+    ...day.certificates.map((body): [LineKind, unknown] => ['certificate', body]),
+    ...day.states.flatMap(({ state, moves, heelingMomentTM, reading }): [LineKind, unknown][] => {
+      const predicted = { predictedHeelDeg: null, predictedStandardErrorDeg: null };
+      const begun = { state, moves, heelingMomentTM, ...predicted };
+      return [
+        ...(state === 0
+          ? []
+          : [
+              ['shift-begun', begun] as [LineKind, unknown],
+              ['weight-landed', { state, landedS: 10 * state }] as [LineKind, unknown],
+            ]),
+        ['reading', reading],
+      ];
+    }),
+  ];
+  let chain = EMPTY_CHAIN;
+  const lines = bodies.map(([kind, body]) => {
+    const line = lineBytes(chain, {
+      kind,
+      wall: '2026-05-04T09:00:00.000Z',
+      receiverS: chain.next,
+      author: 'A. Rowan',
+      role: 'architect',
+      bodyText: JSON.stringify(body),
+    });
+    chain = followLine(chain, line, nodeSha256Hex).chain;
+    return line;
+  });
+  return Buffer.concat(lines);
+}
+
+test('a record is reduced as the screen shows it', async () => {
+  const record = recordOfADay();
+  const { said, exit } = await run(record);
+  expect(exit).toBe(0);
+  expect(said).toMatch(/GM \(fluid\), classical line +0\.\d+ ± 0\.\d+ m/);
+  const asJson = JSON.parse((await run(record, '--json')).said) as SessionResult;
+  expect(asJson.gmFluidM!.value).toBe(
+    resultOfSession(aDay({ stateDeg: 0.01, readingDeg: 0.004 })).gmFluidM!.value,
+  );
+});
+
+test('a record whose chain does not hold is refused', async () => {
+  const record = Buffer.from(recordOfADay());
+  record[record.indexOf('Marram') + 1] = 0x62;
+  const { complained, exit } = await run(record);
+  expect(exit).toBe(3);
+  expect(complained).toContain('record-');
 });

@@ -116,7 +116,6 @@ export const shiftBegun = z.strictObject({
   predictedHeelDeg: finite.nullable(),
   predictedStandardErrorDeg: finite.nullable(),
 });
-export type ShiftBegun = z.infer<typeof shiftBegun>;
 
 export const weightLanded = z.strictObject({ state: z.number().int().positive(), landedS: finite });
 
@@ -183,7 +182,6 @@ export const stationClock = z.strictObject({
   rate: z.number().positive(),
   uncertaintyS: z.number().nonnegative(),
 });
-export type StationClock = z.infer<typeof stationClock>;
 
 /** Kind of line, and the latest version of its body this program writes. */
 export const LINE_BODIES = {

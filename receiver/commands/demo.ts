@@ -1,10 +1,12 @@
 import { randomInt } from 'node:crypto';
+import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { type Command, InvalidArgumentError } from 'commander';
 import { KeptChild } from '../kept-child.ts';
 import { DEFAULT_PORT, programFile } from '../program.ts';
 import { guarded } from './common.ts';
 import { DEFAULT_DATA_FOLDER, newRecordPath, portOf } from './receive.ts';
+import { scanRecordFile } from './verify.ts';
 
 interface DemoOptions {
   readonly port: number;
@@ -25,7 +27,7 @@ export function registerDemo(program: Command): void {
     .option('--seed <number>', 'the same number, the same day (default: drawn)', seedOf)
     .option('--port <number>', 'port of the screen, on this machine only', portOf, DEFAULT_PORT)
     .option('--data <folder>', 'folder of the records and the station', DEFAULT_DATA_FOLDER)
-    .option('--record <file>', 'go on with this record (default: a new one)')
+    .option('--record <file>', 'go on with this record, and its seed (default: a new one)')
     .addHelpText('after', '\nExample:\n  heelwright demo --pace 20 --seed 7')
     .action((options: DemoOptions) => guarded(false, () => demo(options)));
 }
@@ -35,7 +37,7 @@ export function registerDemo(program: Command): void {
  * again when it dies. The address is printed last, when the screen can be opened.
  */
 async function demo(options: DemoOptions): Promise<void> {
-  const seed = options.seed ?? randomInt(1, MOST_SEED);
+  const seed = options.seed ?? seedOfRecord(options.record) ?? randomInt(1, MOST_SEED);
   const record = options.record ?? newRecordPath(options.data);
   const receiver = new KeptChild('receiver', (again) => [
     programFile('receiver'),
@@ -72,6 +74,17 @@ async function demo(options: DemoOptions): Promise<void> {
   console.log(`Record: ${record}`);
   console.log(`Seed: ${seed}, pace: ${options.pace}`);
   console.log(`http://127.0.0.1:${port}/`);
+}
+
+/** A record goes on with the vessel it has; null where there is none yet. */
+function seedOfRecord(record: string | undefined): number | null {
+  if (record === undefined || !existsSync(record)) return null;
+  let seed: number | null = null;
+  // Whether its lines hold is for the receiver to say, which opens it next.
+  scanRecordFile(record, ({ line }) => {
+    if (line.kind === 'simulation') seed = line.body.seed;
+  });
+  return seed;
 }
 
 function paceOf(text: string): number {

@@ -64,7 +64,13 @@ export async function openDock(settings: DockSettings): Promise<Dock> {
   if (settings.test !== null && followers.session.test === null)
     record.append('test-opened', settings.test, { author: 'receiver', role: 'receiver' });
   live.start(record.clock);
-  return wire({ settings, record, followers, live, paced });
+  try {
+    return await wire({ settings, record, followers, live, paced });
+  } catch (error) {
+    await live.close();
+    await record.close();
+    throw error;
+  }
 }
 
 /** Whatever goes wrong in showing a line must never keep it from being recorded. */

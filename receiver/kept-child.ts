@@ -62,7 +62,9 @@ export class KeptChild {
     this.#stopping = true;
     const child = this.#child;
     if (child === null) return;
-    child.kill('SIGTERM');
+    // On Windows a signal would end it at once; the end of its input asks there too.
+    child.stdin?.end();
+    if (process.platform !== 'win32') child.kill('SIGTERM');
     setTimeout(() => child.kill('SIGKILL'), STOP_WITHIN_MS).unref();
   }
 

@@ -1,4 +1,4 @@
-import { FAULTS, Fault, type FaultReport } from '#core/fault/fault.ts';
+import { FAULTS, type FaultReport } from '#core/fault/fault.ts';
 import { messageFromText } from '#core/wire/codec.ts';
 import {
   type Act,
@@ -6,6 +6,7 @@ import {
   fromScreen,
   MOST_SCREEN_MESSAGE_BYTES,
 } from '#core/wire/screen-message.ts';
+import { faultOf } from './own-fault.ts';
 
 /** What is asked of the socket under a screen. */
 export interface ScreenSocket {
@@ -60,9 +61,8 @@ export class Screen {
         this.#greeted(this);
       } else this.#start(message.id, message.act);
     } catch (error) {
-      if (!(error instanceof Fault)) throw error;
       // Which act it was cannot be known; an empty id answers none and still says why.
-      this.#answer('', error.report);
+      this.#answer('', faultOf(error, 'screen').report);
     }
   }
 
@@ -96,10 +96,7 @@ export class Screen {
     this.#act(act, person)
       .then(
         () => this.#answer(id, null),
-        (error: unknown) => {
-          if (!(error instanceof Fault)) throw error;
-          this.#answer(id, error.report);
-        },
+        (error: unknown) => this.#answer(id, faultOf(error, act.kind).report),
       )
       .finally(() => {
         this.#acts -= 1;

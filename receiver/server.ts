@@ -3,6 +3,7 @@ import { createServer, type IncomingMessage, type Server, type ServerResponse } 
 import type { Duplex } from 'node:stream';
 import sirv from 'sirv';
 import { type WebSocket, WebSocketServer } from 'ws';
+import { Fault } from '#core/fault/fault.ts';
 import { keepAlive } from './heartbeat.ts';
 import { PROGRAM_NAME } from './program.ts';
 
@@ -150,9 +151,14 @@ function portOf(server: Server): number {
 
 function listening(server: Server, port: number): Promise<void> {
   return new Promise((resolve, reject) => {
-    server.once('error', reject);
+    const failed = (error: NodeJS.ErrnoException) => {
+      reject(
+        error.code === 'EADDRINUSE' ? new Fault('port-taken', `${port}`, error.message) : error,
+      );
+    };
+    server.once('error', failed);
     server.listen({ port, host: LOOPBACK, exclusive: true }, () => {
-      server.off('error', reject);
+      server.off('error', failed);
       resolve();
     });
   });

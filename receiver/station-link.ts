@@ -9,6 +9,7 @@ import {
   type Hello,
   MOST_LINK_MESSAGE_BYTES,
 } from '#core/wire/link-message.ts';
+import { faultOf } from './own-fault.ts';
 
 /** What is asked of the socket under a link. */
 export interface LinkSocket {
@@ -58,8 +59,7 @@ export class StationLink {
     try {
       this.#receive(text);
     } catch (error) {
-      if (!(error instanceof Fault)) throw error;
-      this.#refuse(error.report);
+      this.#refuse(faultOf(error, 'device').report);
     }
   }
 

@@ -204,6 +204,15 @@ export const FAULTS = {
     means: 'a program that belongs to this one ended before it was ready',
     remedy: 'What it said stands above; put that right and start again.',
   },
+  'port-taken': {
+    means: 'another program listens on the port',
+    remedy: 'Stop that program, or choose another port with --port.',
+  },
+  'program-fault': {
+    means: 'the program has a fault of its own',
+    remedy:
+      'What was written before is safe. Report what was done and what stands in the terminal.',
+  },
   // instruments and acts
   'instrument-uncalibrated': {
     means: 'the instrument has no valid calibration certificate',

@@ -229,7 +229,7 @@ export const lineEnvelope = z.strictObject({
   body: z.unknown(),
 });
 
-/** One line, parsed. `receiverS` is the receiver's monotonic time of writing within its run. */
+/** One line, parsed. `receiverS` is the receiver's time of writing: it never goes back within a record. */
 export type Line = {
   [K in LineKind]: {
     readonly n: number;

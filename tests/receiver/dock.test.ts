@@ -257,3 +257,20 @@ describe('a record opened again', () => {
     back.close();
   });
 });
+
+it('a port that is taken is said, and the record is let go', async () => {
+  const other = join(folder, 'other.hwr');
+  const settings = {
+    recordPath: other,
+    version: 'test',
+    screenFolder: folder,
+    machine: MACHINE_CLOCK,
+    paced: false,
+    test: null,
+    estimator: 'test',
+    warn: () => {},
+  };
+  await expect(openDock({ ...settings, port: dock.port })).rejects.toThrowError(/^port-taken/);
+  const second = await openDock({ ...settings, port: 0 });
+  await second.close();
+});

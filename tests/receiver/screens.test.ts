@@ -1,4 +1,4 @@
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { Screen, type ScreenSocket } from '#receiver/screens.ts';
 
 class FakeSocket implements ScreenSocket {
@@ -73,4 +73,17 @@ describe('a screen', () => {
     for (let count = 0; count <= 201; count += 1) screen.receive('nonsense');
     expect(socket.closedWith).toBe(1008);
   });
+});
+
+it('an act that meets a mistake of ours is refused and ends nothing', async () => {
+  const said = vi.spyOn(console, 'error').mockImplementation(() => {});
+  const { socket, screen } = greetedScreen(() => Promise.reject(new TypeError('a mistake')));
+  screen.receive('{"type":"act","id":"1","act":{"kind":"begin-shift"}}');
+  await vi.waitFor(() => expect(socket.sent).toHaveLength(1));
+  expect(JSON.parse(socket.sent[0]!)).toMatchObject({
+    id: '1',
+    refused: { code: 'program-fault' },
+  });
+  expect(said).toHaveBeenCalledOnce();
+  said.mockRestore();
 });

@@ -172,11 +172,21 @@ export class Disturbances {
     if (vessel !== undefined) this.reviewVessel(vessel, atS);
     this.compare(atS);
     for (const track of this.tracks) {
+      this.noteDropped(track, atS);
       const own = this.stretches.of(track.watched.instrument);
       if (own === undefined || own.kind !== 'knock') continue;
       if (atS - own.noticedS < WORD_STAYS_S) continue;
       const quietS = atS - (this.lastOddS.get(track.watched.instrument) ?? own.noticedS);
       if (quietS >= ITSELF_AGAIN_S && (track.judge?.calm() ?? true)) this.endOwn(track, own, atS);
+    }
+  }
+
+  private noteDropped(track: Track, atS: number): void {
+    for (const { fromS, toS } of track.takeDropped()) {
+      const { instrument, label } = track.watched;
+      const evidence = `${label} moved more than twice as wildly as in the time that followed`;
+      const stretch = { kind: 'unsettled', fromS, noticedS: atS, instrument, evidence };
+      this.stretches.end(stretch, toS);
     }
   }
 

@@ -11,22 +11,24 @@ export interface HeelBlocks {
   readonly ringingDeg: ArrayLike<number>;
 }
 
+/** After so many blocks not used nothing is known of the roll, and a ringing may begin. */
+export const RESTART_AFTER_BLOCKS = 3;
 /** Blocks over which the size of a ringing is taken. */
 const RINGING_BLOCKS = 12;
 
 /**
- * Marks where a ringing may begin: the first used block, and the first after `restartAfter` or
- * more blocks not used. Its size is half the range of what follows.
+ * Marks where a ringing may begin: the first used block, and the first after several blocks not
+ * used. Its size is half the range of what follows.
  */
-export function blocksWithRinging(heelDeg: ArrayLike<number>, restartAfter = 3): HeelBlocks {
+export function blocksWithRinging(heelDeg: ArrayLike<number>): HeelBlocks {
   const ringingDeg = new Float64Array(heelDeg.length).fill(Number.NaN);
-  let missing = restartAfter;
+  let missing = RESTART_AFTER_BLOCKS;
   for (let k = 0; k < heelDeg.length; k++) {
     if (Number.isNaN(heelDeg[k])) {
       missing += 1;
       continue;
     }
-    if (missing >= restartAfter) ringingDeg[k] = halfRange(heelDeg, k);
+    if (missing >= RESTART_AFTER_BLOCKS) ringingDeg[k] = halfRange(heelDeg, k);
     missing = 0;
   }
   return { heelDeg, ringingDeg };

@@ -28,7 +28,7 @@ export class NotUsedStretches {
 
   /** `report`: false for what is no disturbance (a weight carried). */
   end(stretch: OpenStretch, toS: number, report = true): void {
-    this.open = this.open.filter((other) => other !== stretch);
+    this.drop(stretch);
     const ended = closed(stretch, Math.max(toS, stretch.fromS));
     this.ended.push(ended);
     if (this.ended.length > MOST_KEPT) this.ended.shift();

@@ -1,9 +1,10 @@
 import { studentTQuantile } from '../numerics/student-t.ts';
 import type { HeelEstimate } from './estimate.ts';
 import { fitRoll, heelOfBlocks, type RollFit } from './fit-roll.ts';
-import { blocksWithRinging, type HeelBlocks } from './heel-blocks.ts';
+import { blocksWithRinging, type HeelBlocks, RESTART_AFTER_BLOCKS } from './heel-blocks.ts';
 import type { HeelFilter } from './heel-filter.ts';
 import { Judge, type Suspicion } from './judge.ts';
+import { type QuieterHalf, quieterHalf } from './quieter-half.ts';
 import { BLOCK_S, meanSpreadDeg, type RollModel } from './roll-model.ts';
 import { FIRST_PRIOR, modelOf, priorAfter, type RollPrior } from './roll-prior.ts';
 import type { WatchedInstrument } from './watch-types.ts';
@@ -21,7 +22,6 @@ const BLOCKS_LET_GO = 500;
 const AFTER_LANDING_S = 0.8;
 /** Spreads of the mean of two periods that still pass for rolling. */
 const OFF_LEVEL_SPREADS = 2.5;
-const RESTART_AFTER = 3;
 /** An instrument that settles within this feels what the vessel does, when she does it. */
 const PROMPT_S = 10;
 
@@ -42,11 +42,12 @@ export class Track {
   private used: boolean[] = [];
   private usedBlocks = 0;
   private barred = 0;
-  private missingRun = RESTART_AFTER;
+  private missingRun = RESTART_AFTER_BLOCKS;
   private partial: { block: number; sum: number; count: number } | null = null;
   private fit: RollFit | null = null;
   private fitBlocks = 0;
   private filter: HeelFilter | null = null;
+  private readonly dropped: { fromS: number; toS: number }[] = [];
 
   constructor(watched: WatchedInstrument) {
     this.watched = watched;
@@ -91,7 +92,7 @@ export class Track {
     this.fit = null;
     this.fitBlocks = 0;
     this.filter = null;
-    this.missingRun = RESTART_AFTER;
+    this.missingRun = RESTART_AFTER_BLOCKS;
     const model = this.model;
     this.judge = model === null ? null : new Judge(model);
   }
@@ -166,7 +167,7 @@ export class Track {
   private count(heelDeg: number): void {
     this.usedBlocks += 1;
     if (this.filter !== null) {
-      if (this.missingRun >= RESTART_AFTER) this.filter.letRing(2 * this.recentRangeDeg());
+      if (this.missingRun >= RESTART_AFTER_BLOCKS) this.filter.letRing(2 * this.recentRangeDeg());
       this.filter.push(heelDeg);
     }
     this.missingRun = 0;
@@ -201,7 +202,6 @@ export class Track {
   usedOnly(): HeelBlocks {
     return blocksWithRinging(
       Float64Array.from(this.heelDeg, (value, k) => (this.used[k] ? value : Number.NaN)),
-      RESTART_AFTER,
     );
   }
 
@@ -213,14 +213,41 @@ export class Track {
       this.fitBlocks = 0;
       return;
     }
-    const blocks = this.usedOnly();
+    let blocks = this.usedOnly();
     this.fit = fitRoll(blocks, this.prior, this.fit ?? undefined);
+    const later = this.taught ? null : this.dropWilderHalf(blocks, this.fit);
+    if (later !== null) {
+      blocks = later.blocks;
+      this.fit = later.fit;
+    }
     this.fitBlocks = this.usedBlocks;
     this.filter = heelOfBlocks(blocks, this.fit.model);
     if (this.barred === 0) {
       this.judge = new Judge(this.fit.model);
       this.judge.learn(blocks);
     }
+  }
+
+  /** The earlier half counts no longer where the later half is so much quieter. */
+  private dropWilderHalf(blocks: HeelBlocks, whole: RollFit): QuieterHalf | null {
+    if (this.countedS < 2 * FEWEST_PERIODS * whole.model.periodS) return null;
+    const later = quieterHalf(blocks, whole, this.prior);
+    if (later === null) return null;
+    const first = this.used.indexOf(true);
+    for (let k = first; k < later.from; k++) {
+      if (this.used[k]) this.usedBlocks -= 1;
+      this.used[k] = false;
+    }
+    this.dropped.push({
+      fromS: (this.firstBlock + first) * BLOCK_S,
+      toS: (this.firstBlock + later.from) * BLOCK_S,
+    });
+    return later;
+  }
+
+  /** Stretches found too wild for what came after them, since the last call. */
+  takeDropped(): { fromS: number; toS: number }[] {
+    return this.dropped.splice(0);
   }
 
   private letGo(): void {

@@ -1,6 +1,7 @@
 import { Fault, type FaultCode } from '#core/fault/fault.ts';
 import type { StreamClosed } from '#core/sample/stream-item.ts';
 import type { ConnectedBoard } from './board.ts';
+import { BoardStreams } from './board-streams.ts';
 import { ContinuousFeed } from './bus/continuous-feed.ts';
 import { FirmataBus } from './bus/firmata-bus.ts';
 import { ScanBus } from './bus/scan-bus.ts';
@@ -11,17 +12,14 @@ import type { Report } from './events.ts';
 import type { Clocks } from './machine-clock.ts';
 import { type ExpectedChip, findChips } from './outfit.ts';
 import { SilenceWatch } from './silence.ts';
-import { StreamRun } from './stream-run.ts';
-import { type ItemSink, StreamWriter } from './stream-writer.ts';
+import type { ItemSink } from './stream-writer.ts';
 import type { ScanTime } from './unwrap.ts';
 
 /** 50 scans a second on our firmware; what StandardFirmata's line and a host's answers bear. */
 const OUR_PERIOD_US = 20_000;
 const FOREIGN_PERIOD_US = 50_000;
 const TICK_S = 0.02;
-const FETCH_AGAIN_MS = 1000;
-const MOST_UNTOLD = 32;
-/** Bits on the line for one byte; bytes of a frame beside those read: F0 0A 42, 19 of body, F7. */
+/** Bits on the line for one byte; bytes of a frame beside those read: 19 of body, and F0 0A 42 F7. */
 const BITS_A_BYTE = 10;
 const FRAME_BODY_BYTES = 19;
 const FRAME_ENVELOPE_BYTES = 4;
@@ -40,7 +38,6 @@ export interface StationServices {
   readonly clocks: Clocks;
   readonly sink: ItemSink;
   readonly report: Report;
-  /** A stream's name that was never used and never will be again. */
   nextStream(board: string): Promise<string>;
   /** Chips named for a board; null: look for them. */
   expected(board: string, port: string): ExpectedChip[] | null;
@@ -59,10 +56,7 @@ export class BoardSession {
   #end!: (end: { reason: Reason; why: string }) => void;
   #identity: BoardIdentity | null = null;
   #chips: ChipSet | null = null;
-  #stream: StreamRun | null = null;
-  /** Fetched beforehand, so that a stream opens between two frames. */
-  #nextName: string | null = null;
-  #lostScans = 0;
+  #streams: BoardStreams | null = null;
   #untold: Fault[] = [];
   #spoiledScans = 0;
 
@@ -79,7 +73,7 @@ export class BoardSession {
 
   /** The stream being written, or null. */
   get stream(): string | null {
-    return this.#stream?.stream ?? null;
+    return this.#streams?.current?.stream ?? null;
   }
 
   /**
@@ -95,11 +89,11 @@ export class BoardSession {
       const { reason, why } = await this.#ended;
       if (reason === 'wanted') await feed.stop().catch(() => undefined);
       else this.#tell(new Fault(FAULT_OF_END[reason], this.#where, why));
-      this.#closeStream(reason);
+      this.#streams?.close(reason);
       return reason;
     } finally {
       if (ticker !== null) clearInterval(ticker);
-      this.#closeStream('board-lost');
+      this.#streams?.close('board-lost');
       await this.#connected.close();
     }
   }
@@ -110,8 +104,8 @@ export class BoardSession {
 
   /** Ends the stream and opens another on the same connection. */
   renew(): void {
-    this.#closeStream('wanted');
-    this.#openStream();
+    this.#streams?.close('wanted');
+    this.#streams?.take();
   }
 
   get #board(): string {
@@ -140,10 +134,10 @@ export class BoardSession {
       tell: (fault) => this.#tell(fault),
     });
     this.#chips = chips;
-    await this.#fetchName();
     await chips.configure();
+    this.#streams = await this.#prepareStreams(chips);
     await feed.start(chips.plan, this.#periodUs);
-    if (this.#stream === null) this.#openStream();
+    if (this.#streams.current === null) this.#streams.take();
     // A board introduces itself unasked only when it begins anew.
     io.on('queryfirmware', () => {
       this.#end({ reason: 'board-reset', why: 'it introduced itself again' });
@@ -168,6 +162,24 @@ export class BoardSession {
     });
   }
 
+  #prepareStreams(chips: ChipSet): Promise<BoardStreams> {
+    const { station, run, clocks, sink, report } = this.#services;
+    const opening = {
+      station,
+      run,
+      board: this.#board,
+      boardIsOurs: this.#connected.isOurs,
+      resetCounter: this.#identity?.resetCounter ?? 0,
+      port: this.#port,
+      firmware: this.#connected.firmware,
+      periodUs: this.#periodUs,
+      channels: chips.channels,
+    };
+    const nextStream = (board: string) => this.#services.nextStream(board);
+    const services = { clock: clocks.station, sink, report, nextStream };
+    return BoardStreams.prepare(opening, services, this.#untold);
+  }
+
   #receive(frame: ScanFrame): void {
     const arrivedS = this.#services.clocks.station.monotonicS();
     this.#silence.heard();
@@ -175,13 +187,12 @@ export class BoardSession {
       this.#end({ reason: 'board-reset', why: `frame of start ${frame.resetCounterLow}` });
       return;
     }
-    if (this.#stream === null && !this.#openStream()) return;
-    const placed = this.#stream?.place(frame);
+    const placed = this.#streams?.take()?.place(frame);
     if (placed?.kind === 'next') {
       this.#write(frame, placed.time, arrivedS);
     } else if (placed?.kind === 'broken') {
       this.#tell(new Fault(FAULT_OF_END[placed.reason], this.#where, placed.why));
-      this.#closeStream(placed.reason);
+      this.#streams?.close(placed.reason);
       // The first frame of a stream is never broken.
       this.#receive(frame);
     }
@@ -194,14 +205,15 @@ export class BoardSession {
       this.#spoiled(new Fault('scan-malformed', this.#where, found));
       return;
     }
-    this.#stream?.add(time, frame, { counts, arrivedS, leadS: this.#leadS(frame) });
+    const scan = { counts, arrivedS, leadS: this.#leadS(frame) };
+    this.#streams?.current?.add(time, frame, scan);
   }
 
   /** From the tick of a scan to the last byte of its frame: the bus, then the line. */
   #leadS(frame: ScanFrame): number {
     if (this.#identity === null) return 0;
-    const lineBytes =
-      Math.ceil(((FRAME_BODY_BYTES + frame.bytes.length) * 8) / 7) + FRAME_ENVELOPE_BYTES;
+    const bodyBytes = FRAME_BODY_BYTES + frame.bytes.length;
+    const lineBytes = Math.ceil((bodyBytes * 8) / 7) + FRAME_ENVELOPE_BYTES;
     return frame.durationUs * 1e-6 + (lineBytes * BITS_A_BYTE) / this.#connected.baudRate;
   }
 
@@ -228,73 +240,10 @@ export class BoardSession {
     }
   }
 
-  #openStream(): boolean {
-    const { station, run, clocks, sink, report } = this.#services;
-    const name = this.#nextName;
-    if (name === null || this.#chips === null) {
-      this.#lostScans += 1;
-      return false;
-    }
-    const { firmware, isOurs } = this.#connected;
-    const opening = {
-      station,
-      run,
-      board: this.#board,
-      boardIsOurs: isOurs,
-      resetCounter: this.#identity?.resetCounter ?? 0,
-      port: this.#port,
-      firmware,
-      periodUs: this.#periodUs,
-      channels: this.#chips.channels,
-    };
-    const stream = StreamRun.open(
-      new StreamWriter(name, sink, clocks.station),
-      opening,
-      clocks.station,
-    );
-    if (stream === null) {
-      this.#lostScans += 1;
-      return false;
-    }
-    this.#stream = stream;
-    this.#nextName = null;
-    void this.#fetchName();
-    report({
-      event: 'stream',
-      stream: name,
-      channels: opening.channels.length,
-      periodUs: this.#periodUs,
-    });
-    for (const fault of this.#untold.splice(0)) stream.fault(fault);
-    if (this.#lostScans > 0) {
-      this.#tell(new Fault('spool-full', this.#where, `${this.#lostScans} scans lost`));
-      this.#lostScans = 0;
-    }
-    return true;
-  }
-
-  #closeStream(reason: Reason): void {
-    const stream = this.#stream;
-    if (stream === null) return;
-    this.#stream = null;
-    stream.close(reason);
-    this.#services.report({ event: 'stream-closed', stream: stream.stream, reason });
-  }
-
-  async #fetchName(): Promise<void> {
-    try {
-      this.#nextName = await this.#services.nextStream(this.#board);
-    } catch (error) {
-      if (!(error instanceof Fault)) throw error;
-      this.#tell(error);
-      setTimeout(() => void this.#fetchName(), FETCH_AGAIN_MS).unref();
-    }
-  }
-
-  /** Into the stream, or the next one, and to the person who runs the station. */
+  /** Into the stream, or the first one, and to the person who runs the station. */
   #tell(fault: Fault): void {
-    if (this.#stream !== null) this.#stream.fault(fault);
-    else if (this.#untold.length < MOST_UNTOLD) this.#untold.push(fault);
+    if (this.#streams === null) this.#untold.push(fault);
+    else this.#streams.tell(fault);
     this.#services.report({ event: 'fault', ...fault.report });
   }
 }

@@ -37,6 +37,8 @@ export class LinkSender {
   readonly #renew: (stream: string) => void;
   readonly #damaged: (error: unknown) => void;
   #connection: Connection | null = null;
+  /** Counts how often the connection has changed. */
+  #connections = 0;
   #sending = new Map<string, Sending>();
   #unacknowledgedBytes = 0;
   #pumping = false;
@@ -55,14 +57,16 @@ export class LinkSender {
 
   async connected(connection: Connection): Promise<void> {
     this.disconnected();
-    for (const [stream, number] of connection.acknowledged) {
-      await this.#spool.acknowledge(stream, number);
-    }
+    const connections = this.#connections;
+    for (const [stream, number] of connection.acknowledged) await this.#forget(stream, number);
+    // It may have been lost, and another come, while files were deleted.
+    if (connections !== this.#connections) return;
     this.#connection = connection;
     this.pump();
   }
 
   disconnected(): void {
+    this.#connections += 1;
     this.#connection = null;
     this.#sending = new Map();
     this.#unacknowledgedBytes = 0;
@@ -91,7 +95,7 @@ export class LinkSender {
     while ((sending.unacknowledged[0]?.number ?? Number.POSITIVE_INFINITY) <= number) {
       this.#unacknowledgedBytes -= sending.unacknowledged.shift()!.bytes;
     }
-    await this.#spool.acknowledge(stream, number);
+    await this.#forget(stream, number);
     this.pump();
   }
 
@@ -140,6 +144,15 @@ export class LinkSender {
           sentSome = true;
         }
       }
+    }
+  }
+
+  /** A file that cannot be deleted now stays a while longer; nothing waits for it. */
+  async #forget(stream: string, number: number): Promise<void> {
+    try {
+      await this.#spool.acknowledge(stream, number);
+    } catch (error) {
+      this.#damaged(error);
     }
   }
 

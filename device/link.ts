@@ -175,11 +175,21 @@ export class Link {
         this.#returnedStationS = arrivedStationS;
         break;
       case 'simulate':
-        this.#settings.simulate(message);
+        this.#simulate(message);
         break;
       case 'refused':
         this.#refused(message);
         break;
+    }
+  }
+
+  /** An order the simulated vessel cannot follow is refused by her; the samples go on. */
+  #simulate(order: Simulate): void {
+    try {
+      this.#settings.simulate(order);
+    } catch (error) {
+      if (!(error instanceof RangeError)) throw error;
+      this.#complain('message-malformed', error.message);
     }
   }
 

@@ -1,4 +1,4 @@
-import { readdir, readFile, rename, rm, stat, truncate } from 'node:fs/promises';
+import { open, readdir, readFile, rename, rm, stat, truncate } from 'node:fs/promises';
 import path from 'node:path';
 import { readSpoolLines } from './spool-line.ts';
 
@@ -114,6 +114,27 @@ async function cut(file: string, length: number): Promise<void> {
   await truncate(file, length);
 }
 
-export function counterOf(stream: string): number {
+/** Appends at the known length, so that what an earlier failure left behind is overwritten. */
+export async function writeSynced(segment: Segment, bytes: Buffer): Promise<void> {
+  const handle = await open(segment.path, segment.bytes === 0 ? 'w' : 'r+', 0o600);
+  try {
+    await handle.truncate(segment.bytes);
+    let written = 0;
+    while (written < bytes.length) {
+      const { bytesWritten } = await handle.write(
+        bytes,
+        written,
+        bytes.length - written,
+        segment.bytes + written,
+      );
+      written += bytesWritten;
+    }
+    await handle.datasync();
+  } finally {
+    await handle.close();
+  }
+}
+
+function counterOf(stream: string): number {
   return Number(stream.slice(stream.lastIndexOf('/') + 1));
 }

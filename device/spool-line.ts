@@ -51,3 +51,18 @@ function readLine(line: Buffer, expected: { stream: string; number: number }): S
   if (stream !== expected.stream || number !== expected.number) return null;
   return { ...expected, bytes, closes: type === 'stream-closed' };
 }
+
+/** An item and the line it makes, waiting for the disk. */
+export interface WaitingLine {
+  readonly item: StoredItem;
+  readonly line: Buffer;
+}
+
+export function groupByStream(lines: readonly WaitingLine[]): Map<string, WaitingLine[]> {
+  const groups = new Map<string, WaitingLine[]>();
+  for (const line of lines) {
+    const { stream } = line.item;
+    groups.set(stream, [...(groups.get(stream) ?? []), line]);
+  }
+  return groups;
+}

@@ -1,4 +1,4 @@
-import { mkdir, open, readFile, rm } from 'node:fs/promises';
+import { mkdir, readFile, rm } from 'node:fs/promises';
 import { Fault } from '#core/fault/fault.ts';
 import { syncFolder, writeWhole } from './data-folder.ts';
 import {
@@ -8,8 +8,9 @@ import {
   readClaim,
   type Segment,
   segmentPath,
+  writeSynced,
 } from './spool-files.ts';
-import { readSpoolLines, spoolLine } from './spool-line.ts';
+import { groupByStream, readSpoolLines, spoolLine, type WaitingLine } from './spool-line.ts';
 import type { ItemSink, StoredItem } from './stream-writer.ts';
 
 const MOST_SEGMENT_BYTES = 256 * 1024;
@@ -54,7 +55,7 @@ export class Spool implements ItemSink {
   readonly damage: readonly Damage[];
   readonly #settings: SpoolSettings;
   readonly #streams = new Map<string, Stream>();
-  #waiting: { item: StoredItem; line: Buffer }[] = [];
+  #waiting: WaitingLine[] = [];
   #waitingBytes = 0;
   #heldBytes = 0;
   #flushing: Promise<void> | null = null;
@@ -173,7 +174,8 @@ export class Spool implements ItemSink {
     held.claimedBy ??= await readClaim(file);
     if (held.claimedBy === null) {
       held.claimedBy = record;
-      await writeWhole(file, record);
+      // On a full disk it is only remembered: sending must go on, for that is what frees the disk.
+      await writeWhole(file, record).catch(() => undefined);
     }
     return held.claimedBy;
   }
@@ -182,11 +184,11 @@ export class Spool implements ItemSink {
     const group = this.#waiting;
     if (group.length === 0) return;
     this.#waiting = [];
-    const byStream = groupByStream(group);
+    const groups = groupByStream(group);
     let failure: Fault | null = null;
-    const left: { item: StoredItem; line: Buffer }[] = [];
+    const left: WaitingLine[] = [];
     await Promise.all(
-      [...byStream].map(async ([stream, lines]) => {
+      [...groups].map(async ([stream, lines]) => {
         try {
           await this.#append(stream, lines);
         } catch (error) {
@@ -200,10 +202,7 @@ export class Spool implements ItemSink {
     this.#waitingBytes = this.#waiting.reduce((sum, { line }) => sum + line.length, 0);
   }
 
-  async #append(
-    stream: string,
-    lines: readonly { item: StoredItem; line: Buffer }[],
-  ): Promise<void> {
+  async #append(stream: string, lines: readonly WaitingLine[]): Promise<void> {
     const first = lines[0]!.item;
     const held = this.#streams.get(stream) ?? {
       stream,
@@ -238,37 +237,4 @@ export class Spool implements ItemSink {
     held.closed = items.at(-1)!.closes;
     this.#streams.set(stream, held);
   }
-}
-
-/** Appends at the known length, so that what an earlier failure left behind is overwritten. */
-async function writeSynced(segment: Segment, bytes: Buffer): Promise<void> {
-  const handle = await open(segment.path, segment.bytes === 0 ? 'w' : 'r+', 0o600);
-  try {
-    await handle.truncate(segment.bytes);
-    let written = 0;
-    while (written < bytes.length) {
-      const { bytesWritten } = await handle.write(
-        bytes,
-        written,
-        bytes.length - written,
-        segment.bytes + written,
-      );
-      written += bytesWritten;
-    }
-    await handle.datasync();
-  } finally {
-    await handle.close();
-  }
-}
-
-function groupByStream(
-  lines: readonly { item: StoredItem; line: Buffer }[],
-): Map<string, { item: StoredItem; line: Buffer }[]> {
-  const groups = new Map<string, { item: StoredItem; line: Buffer }[]>();
-  for (const line of lines) {
-    const group = groups.get(line.item.stream);
-    if (group === undefined) groups.set(line.item.stream, [line]);
-    else group.push(line);
-  }
-  return groups;
 }

@@ -29,7 +29,9 @@ afterEach(async () => {
 });
 
 /** A station of one stream without boards: a writer into a spool, a link out of it. */
-async function station(url: string) {
+async function station(url: string, options: { hurry?: number } = {}) {
+  const { hurry = 1 } = options;
+  const hurried = { ...machineClock, monotonicS: () => machineClock.monotonicS() * hurry };
   const spool = await Spool.open({ folder, station: 'station', mostBytes: 1e8 });
   const renewed: string[] = [];
   const simulated: unknown[] = [];
@@ -43,7 +45,7 @@ async function station(url: string) {
   });
   const link = new Link({
     url,
-    clocks: { station: machineClock, machine: machineClock },
+    clocks: { station: machineClock, machine: hurried },
     report: (event) => events.push(event),
     sender,
     hello: () => ({
@@ -56,7 +58,11 @@ async function station(url: string) {
       certificates: [],
       simulated: null,
     }),
-    simulate: (order) => simulated.push(order),
+    simulate: (order) => {
+      if (order.weights.some(({ weight }) => weight === 'none'))
+        throw new RangeError('no such weight');
+      simulated.push(order);
+    },
   });
   closers.push(() => link.stop());
   const writer = (stream: string) => {
@@ -270,6 +276,26 @@ describe('the link', () => {
     expect(sequences()).toHaveLength(25);
   });
 
+  it('does not wait for a receiver that accepts and says nothing', async () => {
+    receiver.manners.welcome = false;
+    const { link } = await station(await receiver.listen(), { hurry: 20 });
+    link.start();
+    await until(() => receiver.connections >= 2, 'a second connection');
+    expect(events).toContainEqual(expect.objectContaining({ found: 'no welcome in 5 s' }));
+  });
+
+  it('leaves a connection on which nothing comes back any more', async () => {
+    receiver.manners.exchange = false;
+    const { link, writer, flush } = await station(await receiver.listen(), { hurry: 20 });
+    link.start();
+    await until(() => receiver.connections >= 2, 'a second connection');
+    expect(events).toContainEqual(expect.objectContaining({ found: 'silent for 10 s' }));
+    const aft = writer(STREAM);
+    aft.block();
+    await flush();
+    await until(() => sequences().length === 25, 'the samples');
+  });
+
   it('exchanges times quickly at first, and says when the reply came back', async () => {
     const { link } = await station(await receiver.listen());
     link.start();
@@ -293,6 +319,7 @@ describe('the link', () => {
       pace: 5,
     };
     receiver.send(JSON.stringify({ ...order, pace: 500 }));
+    receiver.send(JSON.stringify({ ...order, weights: [{ weight: 'none', xM: 1, yM: 2, zM: 3 }] }));
     receiver.send(JSON.stringify(order));
     await until(() => simulated.length > 0, 'the order');
     expect(simulated).toEqual([order]);

@@ -16,6 +16,7 @@ import { Station } from '#device/station.ts';
 import { serialBoardPort } from '#device/transport.ts';
 import { sequencesOf, TestReceiver, until } from './support/test-receiver.ts';
 
+const SOCAT = 'socat';
 const NO_SOCAT = 'socat is not installed: the serial port itself was not tested';
 
 /** Two ends of one line, as pseudo-terminals; killing socat is pulling the cable. */
@@ -29,7 +30,7 @@ class SerialPair {
     this.host = path.join(folder, 'host');
     const end = (link: string) => `pty,raw,echo=0,link=${link}`;
     // In a process group of its own: socat's child would hold the line if only socat died.
-    this.#socat = spawn('socat', [end(this.board), end(this.host)], {
+    this.#socat = spawn(SOCAT, [end(this.board), end(this.host)], {
       detached: true,
       stdio: 'ignore',
     });
@@ -98,7 +99,7 @@ afterEach(async () => {
 
 describe('a board on a real serial port', () => {
   it('boots, streams, is unplugged and plugged in again', { timeout: 60_000 }, async (ctx) => {
-    if (spawnSync('socat', ['-V']).status !== 0) ctx.skip(NO_SOCAT);
+    if (spawnSync(SOCAT, ['-V']).status !== 0) ctx.skip(NO_SOCAT);
     rig = startRig({ seed: 3, pace: 1, wall: machineClock });
     pair = new SerialPair(folder);
     await pair.ready();
@@ -144,7 +145,7 @@ describe('a board on a real serial port', () => {
   });
 
   it('says so when nothing on the line speaks', { timeout: 60_000 }, async (ctx) => {
-    if (spawnSync('socat', ['-V']).status !== 0) ctx.skip(NO_SOCAT);
+    if (spawnSync(SOCAT, ['-V']).status !== 0) ctx.skip(NO_SOCAT);
     pair = new SerialPair(folder);
     await pair.ready();
     const port = serialBoardPort(pair.host);

@@ -7,6 +7,8 @@ export interface Manners {
   /** Answer a greeting at all. */
   welcome: boolean;
   acknowledge: boolean;
+  /** Answer clock exchanges. */
+  exchange: boolean;
   /** Cut the connection after so many items of one connection. */
   cutAfterItems: number;
   /** Sent before the welcome and after each item. */
@@ -22,6 +24,7 @@ export class TestReceiver {
   readonly manners: Manners = {
     welcome: true,
     acknowledge: true,
+    exchange: true,
     cutAfterItems: Number.POSITIVE_INFINITY,
     noise: [],
     record: 'record-1',
@@ -101,7 +104,7 @@ export class TestReceiver {
       }));
       const { record } = this.manners;
       socket.send(JSON.stringify({ type: 'welcome', version: 1, record, acknowledged }));
-    } else if (message.type === 'exchange') {
+    } else if (message.type === 'exchange' && this.manners.exchange) {
       const { sentStationS } = message;
       const reply = { sentStationS, receivedReceiverS: 1, repliedReceiverS: 1 };
       socket.send(JSON.stringify({ type: 'exchange-reply', ...reply }));

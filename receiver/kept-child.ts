@@ -1,4 +1,5 @@
 import { type ChildProcess, spawn } from 'node:child_process';
+import { once } from 'node:events';
 import { fileURLToPath } from 'node:url';
 import { Fault } from '#core/fault/fault.ts';
 import { MACHINE_CLOCK } from './machine-clock.ts';
@@ -58,14 +59,18 @@ export class KeptChild {
     });
   }
 
-  stop(): void {
+  /** Asks it to end, and after five seconds makes it; resolves when it has. */
+  async stop(): Promise<void> {
     this.#stopping = true;
     const child = this.#child;
     if (child === null) return;
+    const gone = once(child, 'exit');
     // On Windows a signal would end it at once; the end of its input asks there too.
     child.stdin?.end();
     if (process.platform !== 'win32') child.kill('SIGTERM');
-    setTimeout(() => child.kill('SIGKILL'), STOP_WITHIN_MS).unref();
+    const timer = setTimeout(() => child.kill('SIGKILL'), STOP_WITHIN_MS);
+    await gone;
+    clearTimeout(timer);
   }
 
   #spawn(): ChildProcess {

@@ -28,7 +28,7 @@ export class PacedClock implements Clock {
   }
 
   monotonicS(): number {
-    return this.#anchorS + (this.#machine.monotonicS() - this.#anchorMachineS) * this.#rate;
+    return this.#at(this.#machine.monotonicS());
   }
 
   wallMs(): number {
@@ -37,13 +37,19 @@ export class PacedClock implements Clock {
 
   /** Receiver time as it should be now, and the pace held (simulated seconds a wall second). */
   steer(targetS: number, paceHeld: number): void {
-    const nowS = this.monotonicS();
+    // One reading of the machine for both, or the time between two readings would be taken back.
+    const machineS = this.#machine.monotonicS();
+    const nowS = this.#at(machineS);
     const behindS = targetS - nowS;
     const jumps = behindS > MOST_BEHIND_WALL_S * Math.max(1, paceHeld);
-    this.#anchorMachineS = this.#machine.monotonicS();
+    this.#anchorMachineS = machineS;
     this.#anchorS = jumps ? targetS : nowS;
     this.#rate = jumps
       ? paceHeld
       : Math.max(SLOWEST_SHARE * paceHeld, paceHeld + behindS / LOCK_OVER_WALL_S);
+  }
+
+  #at(machineS: number): number {
+    return this.#anchorS + (machineS - this.#anchorMachineS) * this.#rate;
   }
 }

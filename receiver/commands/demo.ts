@@ -65,9 +65,9 @@ async function demo(options: DemoOptions): Promise<void> {
     ],
   ]);
   await device.start();
+  // The board side first, so that the receiver still takes what it has in hand.
   const stop = () => {
-    receiver.stop();
-    device.stop();
+    void device.stop().then(() => receiver.stop());
   };
   process.on('SIGINT', stop);
   process.on('SIGTERM', stop);

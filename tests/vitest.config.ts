@@ -5,7 +5,7 @@ export default defineConfig({
   root: new URL('..', import.meta.url).pathname,
   test: {
     include: ['tests/**/*.test.ts'],
-    exclude: ['tests/ui/**', 'node_modules/**'],
+    exclude: ['node_modules/**'],
     globalSetup: ['tests/support/build-programs.ts'],
     testTimeout: 30_000,
     hookTimeout: 60_000,

@@ -1,5 +1,6 @@
 import { degreesFromRadians } from '../quantity/angle.ts';
 import {
+  type Candidate,
   candidateOf,
   columnCandidates,
   type LookedFor,
@@ -70,19 +71,25 @@ export function curve(plotted: PlottedTest): LookedFor {
   );
 }
 
-/** All states in which one weight was away from its place read as if its moment were other than stated. */
+/**
+ * All states in which one weight was away from its place read as if its moment were other than
+ * stated. Weights that together make the whole moment cannot be told apart: all such are named.
+ */
 export function oneWeight(plotted: PlottedTest): LookedFor {
   const columns = plotted.weights.map(({ moments }) => {
     const scale = Math.max(1e-300, ...moments.map(Math.abs));
     return moments.map((moment) => moment / scale);
   });
+  const candidates = columnCandidates(plotted, columns);
+  const named = (found: Candidate) =>
+    candidates
+      .filter((one) => Math.abs(one.t) >= (1 - 1e-6) * Math.abs(found.t))
+      .map(({ place, t }) => `${plotted.weights[place]!.weight} ${t > 0 ? 'larger' : 'smaller'}`);
   return largest(
     'moment of one weight',
-    columnCandidates(plotted, columns),
-    ({ place, t }) => {
-      const { weight } = plotted.weights[place]!;
-      return `states in which ${weight} was moved read as if its moment were ${t > 0 ? 'larger' : 'smaller'}; check its mass and distances`;
-    },
-    ({ place }) => ({ weight: place }),
+    candidates,
+    (found) =>
+      `states read as if a weight's moment were other than stated: ${named(found).join(', or ')}; check its mass and distances`,
+    (found) => (named(found).length === 1 ? { weight: found.place } : {}),
   );
 }

@@ -1,0 +1,173 @@
+import { describe, expect, it } from 'vitest';
+import { createRandom } from '#core/numerics/random.ts';
+import { createWatch } from '#core/steadiness/watch.ts';
+import type { WatchedInstrument } from '#core/steadiness/watch-types.ts';
+import { simulatedHeel } from '../../support/simulated-heel.ts';
+import { type WatchedHeel, watchedHeel } from '../../support/watched-heel.ts';
+
+const DAY_S = 1500;
+
+/** A quiet day's heel about zero, the same roll for every instrument, each with its own noise. */
+function quietDay(seed: number, rollDeg = 0.08, slowDeg = 0.003) {
+  const roll = simulatedHeel({ seed, lengthS: DAY_S, meanDeg: 0, rollDeg, slowDeg, noiseDeg: 0 });
+  const random = createRandom(seed, 'instruments');
+  return (_instrument: string, atS: number) =>
+    roll[Math.round(atS * 10) - 1]! + random.normal(0.003);
+}
+
+/** Feeds until a reading is offered; the seconds it took. */
+function untilReadable(
+  day: WatchedHeel,
+  heel: (instrument: string, atS: number) => number,
+): number {
+  const fromS = day.nowS;
+  while (day.nowS < fromS + 200) {
+    day.feed(0.5, heel);
+    if (day.pictures.at(-1)!.picture.joined.readable) return day.nowS - fromS;
+  }
+  throw new Error(`not readable: ${day.pictures.at(-1)!.picture.joined.reason}`);
+}
+
+describe('steadiness watch', () => {
+  it('offers a reading after the zero and each weight, within 20 to 100 s, near the truth', () => {
+    const day = watchedHeel();
+    const roll = quietDay(1);
+    let meanDeg = 0.4;
+    const heel = (instrument: string, atS: number) =>
+      meanDeg + (instrument === 'fore' ? 0.03 : -0.02) + roll(instrument, atS);
+    day.watch.beginState(0);
+    for (let state = 0; state < 5; state++) {
+      if (state > 0) {
+        day.watch.carrying(day.nowS);
+        expect(day.watch.picture(day.nowS).joined).toMatchObject({
+          verdict: 'settling',
+          reason: 'weight is being moved',
+          readable: false,
+        });
+        day.feed(20, heel);
+        meanDeg += 0.9;
+        day.watch.beginState(day.nowS);
+      }
+      const tookS = untilReadable(day, heel);
+      expect(tookS).toBeGreaterThan(5 * 4.7 * 0.85);
+      expect(tookS).toBeLessThan(100);
+      const reading = day.watch.takeReading(day.nowS + 0.5);
+      const fore = reading.instruments.find(({ instrument }) => instrument === 'fore')!;
+      expect(Math.abs(fore.heelDeg - meanDeg - 0.03)).toBeLessThan(5 * fore.standardErrorDeg);
+      expect(reading.joined.standardErrorDeg).toBeLessThan(0.0095);
+      expect(reading.joined.degreesOfFreedom).toBeGreaterThan(1);
+      expect(reading.rollPeriodS).toBeCloseTo(4.7, 0);
+      expect(reading.countedS).toBeLessThanOrEqual(reading.toS - reading.fromS + 0.4);
+      expect(reading.fromS).toBeGreaterThan(day.nowS - tookS - 1);
+    }
+    expect(day.watch.finished()).toEqual([]);
+  });
+
+  it('refuses a reading before its time, in the same words as the picture', () => {
+    const day = watchedHeel();
+    day.feed(10, quietDay(2));
+    const { joined } = day.pictures.at(-1)!.picture;
+    expect(joined.readable).toBe(false);
+    expect(joined.whyNot).toMatch(/^\d+ s more$/);
+    expect(() => day.watch.takeReading(10.5)).toThrow(/act-not-steady.* s more/);
+  });
+
+  it('keeps its word: once steady on a quiet day it stays steady', () => {
+    let changes = 0;
+    for (let seed = 10; seed < 14; seed++) {
+      const day = watchedHeel();
+      const heel = quietDay(seed);
+      untilReadable(day, heel);
+      day.watch.takeReading(day.nowS + 0.5);
+      day.watch.beginState(day.nowS);
+      day.feed(300, heel);
+      const verdicts = day.pictures.map(({ picture }) => picture.joined.verdict);
+      const last = verdicts.slice(verdicts.lastIndexOf('settling'));
+      changes += last.filter((verdict, k) => k > 0 && verdict !== last[k - 1]).length - 1;
+    }
+    expect(changes).toBe(0);
+  });
+
+  it('rejects hardly anything of a quiet day: at most one in 20 minutes', () => {
+    let rejections = 0;
+    const days = 6;
+    for (let seed = 20; seed < 20 + days; seed++) {
+      const day = watchedHeel();
+      const heel = quietDay(seed, 0.05 + 0.02 * (seed % 5));
+      untilReadable(day, heel);
+      day.watch.takeReading(day.nowS + 0.5);
+      day.feed(1200, heel);
+      rejections += day.watch.finished().length;
+    }
+    console.log(`rejections in ${days * 20} quiet minutes: ${rejections}`);
+    expect(rejections).toBeLessThanOrEqual(days);
+  });
+
+  it('joins instruments: roll is counted once, noise shrinks, a slow one adds nothing', () => {
+    const instrument = (name: string, settlingS: number): WatchedInstrument => ({
+      instrument: name,
+      label: name,
+      settlingS,
+      refused: null,
+    });
+    const day = watchedHeel({
+      instruments: [instrument('fore', 1), instrument('aft', 1), instrument('tube', 33)],
+    });
+    untilReadable(day, quietDay(3));
+    const reading = day.watch.takeReading(day.nowS + 0.5);
+    const [fore, aft, tube] = reading.instruments;
+    const mean = (fore!.standardErrorDeg + aft!.standardErrorDeg) / 2;
+    expect(reading.joined.standardErrorDeg / mean).toBeGreaterThan(0.9);
+    expect(reading.joined.standardErrorDeg / mean).toBeLessThanOrEqual(1.0001);
+    expect(reading.joined.heelDeg).toBeCloseTo((fore!.heelDeg + aft!.heelDeg) / 2, 9);
+    expect(tube!.standardErrorDeg).toBeGreaterThan(0);
+    // Three of its periods after its own settling
+    expect(reading.toS).toBeGreaterThan(33 + 3 * 4.7 - 2);
+  });
+
+  it('shows a refused instrument but does not use it', () => {
+    const day = watchedHeel({
+      instruments: [
+        { instrument: 'fore', label: 'Fore', settlingS: 1, refused: null },
+        { instrument: 'aft', label: 'Aft', settlingS: 1, refused: 'no certificate' },
+      ],
+    });
+    const heel = quietDay(4);
+    untilReadable(day, (name, atS) => heel(name, atS) + (name === 'aft' ? 5 : 0));
+    const { picture } = day.pictures.at(-1)!;
+    expect(picture.instruments[1]).toMatchObject({ refused: 'no certificate' });
+    expect(picture.instruments[1]!.estimate).not.toBeNull();
+    const reading = day.watch.takeReading(day.nowS + 0.5);
+    expect(reading.instruments.map(({ instrument }) => instrument)).toEqual(['fore']);
+    expect(Math.abs(reading.joined.heelDeg)).toBeLessThan(0.1);
+  });
+
+  it('says where the wind makes the accuracy unreachable, and offers the best after a stated time', () => {
+    const day = watchedHeel();
+    const heel = quietDay(5, 0.3, 0.02);
+    const tookS = untilReadable(day, heel);
+    expect(tookS).toBeGreaterThan(85);
+    const reasons = day.pictures.map(({ picture }) => picture.joined.reason);
+    expect(reasons.some((reason) => /at best, offered when 90 s are counted/.test(reason))).toBe(
+      true,
+    );
+    expect(reasons.at(-1)).toMatch(/the best this wind and swell allow/);
+  });
+
+  it('is the same however the samples are grouped, and refuses what is no sample', () => {
+    const watch = createWatch({
+      instruments: [{ instrument: 'fore', label: 'Fore', settlingS: 0, refused: null }],
+    });
+    expect(() => watch.push('mast', 1, 0)).toThrow(/input-shape/);
+    expect(() => watch.push('fore', Number.NaN, 0)).toThrow(/input-not-finite/);
+    expect(() => watch.push('fore', 1, Number.POSITIVE_INFINITY)).toThrow(/input-not-finite/);
+    expect(watch.picture(1).joined).toMatchObject({
+      verdict: 'silent',
+      reason: 'nothing received yet',
+    });
+    expect(createWatch({ instruments: [] }).picture(1).joined).toMatchObject({
+      verdict: 'silent',
+      readable: false,
+    });
+  });
+});

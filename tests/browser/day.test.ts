@@ -48,7 +48,7 @@ async function press(page: Page, label: string): Promise<void> {
     await act.filter({ hasText: label }).click({ timeout: STEP_MS });
   } catch (error) {
     // What the day was waiting for stands on the page, and tells more than the time-out.
-    const stands = await page.getByTestId('page-shifts').innerText();
+    const stands = await page.getByTestId('page-shifts').textContent();
     throw new Error(`${label}: the page says:\n${stands}\n${program.said}`, { cause: error });
   }
 }
@@ -68,14 +68,14 @@ describe('a whole day in the browser, against the real program', () => {
         await page.getByTestId(`row-read-${shift}`).waitFor({ timeout: STEP_MS });
       }
       await press(page, 'See the result');
-      const gm = await page.getByTestId('gm').innerText();
-      const truth = await page.getByTestId('truth').innerText();
+      const gm = (await page.getByTestId('gm').textContent()) ?? '';
+      const truth = (await page.getByTestId('truth').textContent()) ?? '';
       const [, value, plusMinus] = /(\d\.\d+)\s*±\s*(\d\.\d+)/.exec(gm) ?? [];
       const [, trueGm] = /GM (\d\.\d+)/.exec(truth) ?? [];
       expect(Number(plusMinus)).toBeGreaterThan(0);
       // Five days of a hundred are outside their own ±; twice that must not happen to a good day.
       expect(Math.abs(Number(value) - Number(trueGm))).toBeLessThan(2 * Number(plusMinus));
-      expect(await page.getByTestId('diagnosis').innerText()).toMatch(/plot/);
+      expect(await page.getByTestId('diagnosis').textContent()).toMatch(/plot/);
       expect(complaints).toEqual([]);
       await page.close();
     },

@@ -96,11 +96,11 @@ describe('the screen', () => {
 
   it('shows the heel to its side with its uncertainty, and a struck row with its reason', async () => {
     const { page } = await open('#shifts');
-    await expect.poll(() => page.getByTestId('hero').innerText()).toMatch(/2\.\d+°\s+±\u2009\d/);
+    await expect.poll(() => page.getByTestId('hero').textContent()).toMatch(/2\.\d+°\s+±\u2009\d/);
     const struck = page.getByTestId('row-voided-2');
-    expect(await struck.innerText()).toContain('Line touched (E. Thorne)');
+    expect(await struck.textContent()).toContain('Line touched (E. Thorne)');
     await struck.getByRole('button').click();
-    expect(await page.getByTestId('reading-sheet').innerText()).toContain('E. Thorne');
+    expect(await page.getByTestId('reading-sheet').textContent()).toContain('E. Thorne');
     await page.close();
   });
 
@@ -147,7 +147,7 @@ describe('the screen', () => {
     await page.getByTestId('void-reason').fill('Weight off mark');
     await page.getByTestId('void-commit').click();
     await other.page.getByTestId('row-voided-6').waitFor();
-    expect(await other.page.getByTestId('row-voided-6').innerText()).toContain('Weight off mark');
+    expect(await other.page.getByTestId('row-voided-6').textContent()).toContain('Weight off mark');
     expect(await other.page.getByTestId('main-act').count()).toBe(0);
     await other.page.close();
     await page.close();
@@ -160,12 +160,12 @@ describe('the screen', () => {
       await page.getByTestId('extreme').fill(mm);
       await page.getByTestId('extreme').press('Enter');
     }
-    expect(await page.getByTestId('page-hand').innerText()).not.toMatch(/2\.[67]\d/);
+    expect(await page.getByTestId('page-hand').textContent()).not.toMatch(/2\.[67]\d/);
     await page.getByTestId('hand-commit').click();
     const compared = page.getByTestId('compared-6');
     await compared.waitFor();
-    expect(await compared.innerText()).toContain('the comparison waits for it');
-    expect(await compared.innerText()).not.toContain('Hand less sensors');
+    expect(await compared.textContent()).toContain('the comparison waits for it');
+    expect(await compared.textContent()).not.toContain('Hand less sensors');
     fake.day.read('E. Thorne');
     fake.tell();
     await compared.getByText('Hand less sensors').waitFor();

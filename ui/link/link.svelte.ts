@@ -112,6 +112,9 @@ export class Link {
     else if (message.type === 'live') {
       this.traces.append(message);
       this.live = message;
+    } else if (message.id === '') {
+      // A refusal of something that could not even be read as an act.
+      this.refusal = message.refused;
     } else this.#waiting.get(message.id)?.(message.refused);
   }
 

@@ -14,7 +14,8 @@ export function refusalTold(refusal: { code: string; found: string; remedy: stri
   return { title: `${title}.`, found: `${sentence(refusal.found)}`, remedy: refusal.remedy };
 }
 
+/** Words of the core as a sentence of the screen: a capital, a full stop, the degree ring. */
 export function sentence(words: string): string {
-  const upper = words.charAt(0).toUpperCase() + words.slice(1);
+  const upper = (words.charAt(0).toUpperCase() + words.slice(1)).replaceAll(/ deg\b/g, '°');
   return /[.!?]$/.test(upper) ? upper : `${upper}.`;
 }

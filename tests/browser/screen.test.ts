@@ -144,6 +144,8 @@ describe('the screen', () => {
     const { page } = await open('#shifts');
     const other = await open('?role=witness#shifts');
     await page.getByTestId('void').click();
+    await page.getByTestId('void-sheet').waitFor();
+    expect(await breaches(page)).toEqual([]);
     await page.getByTestId('void-reason').fill('Weight off mark');
     await page.getByTestId('void-commit').click();
     await other.page.getByTestId('row-voided-6').waitFor();

@@ -273,7 +273,7 @@ class Fake {
 function reasonOf(verdict: Verdict, remainingS: number): string {
   if (verdict === 'steady') return '';
   if (verdict === 'settling') return `${Math.ceil(remainingS)} s more to ± 0.006°`;
-  if (verdict === 'disturbed') return 'wake, all three instruments. Time is not counted';
+  if (verdict === 'disturbed') return 'wake, all three instruments';
   return 'no samples arrive';
 }
 

@@ -18,8 +18,8 @@ export function marksOf(
   return marks;
 }
 
-/** The reach of the scale in whole degrees, the same to both sides, so that nothing stands off it. */
+/** The reach of the scale in whole degrees, the same to both sides, so that nothing stands off it or under its words. */
 export function reachDeg(heels: readonly number[]): number {
   const most = Math.max(1, ...heels.map((heelDeg) => Math.abs(heelDeg)));
-  return Math.ceil(most * 1.15);
+  return Math.ceil(most * 1.35);
 }

@@ -8,7 +8,6 @@ export interface SmoothedSample {
   readonly value: number | null;
 }
 
-export const SMOOTHED_STEP_S = 0.1;
 const GRID_HZ = 10;
 const CUT_OFF_HZ = 3;
 const HALF_WIDTH_S = 0.5;

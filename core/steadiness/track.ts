@@ -15,8 +15,8 @@ const SAMPLE_S = 0.1;
 export const FEWEST_PERIODS = 3;
 /** The model is learned anew each time this much more has been counted. */
 const LEARN_AGAIN = 1.25;
-/** Older blocks of a very long state are let go. */
 const MOST_BLOCKS = 2000;
+/** Older blocks of a very long state are let go. */
 const BLOCKS_LET_GO = 500;
 /** The smoothing reaches half a second back over the landing; one block more is left out. */
 const AFTER_LANDING_S = 0.8;
@@ -101,14 +101,13 @@ export class Track {
   bar(fromS: number): void {
     this.barred += 1;
     const first = Math.max(0, Math.floor(fromS / BLOCK_S) - this.firstBlock);
-    let changed = false;
+    const before = this.usedBlocks;
     for (let k = first; k < this.used.length; k++) {
       if (!this.used[k]) continue;
       this.used[k] = false;
       this.usedBlocks -= 1;
-      changed = true;
     }
-    if (changed) this.learnNow();
+    if (this.usedBlocks < before) this.learnNow();
   }
 
   unbar(): void {
@@ -199,7 +198,7 @@ export class Track {
   }
 
   /** The blocks that count, with where a ringing may begin. */
-  usedOnly(): HeelBlocks {
+  private usedOnly(): HeelBlocks {
     return blocksWithRinging(
       Float64Array.from(this.heelDeg, (value, k) => (this.used[k] ? value : Number.NaN)),
     );
@@ -260,8 +259,8 @@ export class Track {
 
   /** The heel now, or null under three roll periods. */
   estimate(): HeelEstimate | null {
-    if (this.fit === null || this.filter === null) return null;
-    if (this.countedS < FEWEST_PERIODS * this.periodS) return null;
+    const enough = this.countedS >= FEWEST_PERIODS * this.periodS;
+    if (this.fit === null || this.filter === null || !enough) return null;
     const widened = this.fit.widenedVariance / this.fit.variance;
     const standardErrorDeg = Math.sqrt(this.filter.variance * widened);
     const degreesOfFreedom = this.fit.degreesOfFreedom;

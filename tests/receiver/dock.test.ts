@@ -274,3 +274,47 @@ it('a port that is taken is said, and the record is let go', async () => {
   const second = await openDock({ ...settings, port: 0 });
   await second.close();
 });
+
+it('counts of a board become heel at receiver time on the screen', async () => {
+  const station = await greeted();
+  const screen = await ScreenClient.connect(dock.port);
+  const heels: (number | null)[] = [];
+  const times: number[] = [];
+  screen.onLive = (live) => {
+    const trace = live.instruments[0]?.trace;
+    heels.push(...(trace?.heelDeg ?? []));
+    times.push(...(trace?.atS ?? []));
+  };
+  await until('a first picture', () => screen.liveCount > 0);
+  const beganS = dock.record.clock.monotonicS();
+  // The station's clock reads 500 s less; its board began with it.
+  const stationS = () => dock.record.clock.monotonicS() - 500;
+  station.send({ type: 'exchange', sentStationS: stationS() });
+  await until('a reply', () => station.heard.some(({ type }) => type === 'exchange-reply'));
+  const returned = stationS();
+  station.send({ type: 'exchange', sentStationS: stationS(), earlierReturnedStationS: returned });
+  station.send(OPENED_BODY);
+  station.send({
+    type: 'board-clock',
+    stream: STREAM,
+    number: 1,
+    v: 1,
+    boardUs: 0,
+    stationS: beganS - 500,
+    rate: 1,
+    uncertaintyS: 0.001,
+  });
+  for (let number = 2; number <= 6; number += 1)
+    station.send(blockBody(number, (number - 2) * 50, 50));
+  await until('the trace is shown', () => heels.length >= 35);
+  // 100 counts of 0.015 mg (ST DS13005 Rev 7, Table 2, full scale 0.5 g): asin(0.0015).
+  const expectedDeg = (Math.asin(100 * 0.015e-3) * 180) / Math.PI;
+  for (const heel of heels) if (heel !== null) expect(heel).toBeCloseTo(expectedDeg, 9);
+  expect(heels.filter((heel) => heel !== null).length).toBeGreaterThan(30);
+  for (const atS of times) {
+    expect(atS).toBeGreaterThan(beganS - 0.2);
+    expect(atS).toBeLessThan(beganS + 5.2);
+  }
+  screen.close();
+  station.close();
+});

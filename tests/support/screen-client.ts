@@ -8,6 +8,7 @@ export class ScreenClient {
   state: SessionState | null = null;
   live: LivePicture | null = null;
   liveCount = 0;
+  onLive: (live: LivePicture) => void = () => {};
   readonly socket: WebSocket;
   readonly #answers = new Map<string, (refused: ActAnswer['refused']) => void>();
   #id = 0;
@@ -48,6 +49,7 @@ export class ScreenClient {
     else if (message.type === 'live') {
       this.live = message;
       this.liveCount += 1;
+      this.onLive(message);
     } else {
       this.#answers.get(message.id)?.(message.refused);
       this.#answers.delete(message.id);

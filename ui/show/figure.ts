@@ -79,6 +79,11 @@ export function calendarDay(wall: string): string {
   return `${at.getDate()} ${MONTHS[at.getMonth()]} ${at.getFullYear()}`;
 }
 
+/** A pace in as many digits as anybody wants of it. */
+export function paceWords(pace: number): string {
+  return fixed(pace, pace < 10 && Math.abs(pace - Math.round(pace)) >= 0.05 ? 1 : 0);
+}
+
 export function capital(words: string): string {
   return words.charAt(0).toUpperCase() + words.slice(1);
 }

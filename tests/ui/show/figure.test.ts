@@ -1,6 +1,14 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { clockTime, duration, figure, fixed, heelFigure, signed } from '#ui/show/figure.ts';
+import {
+  clockTime,
+  duration,
+  figure,
+  fixed,
+  heelFigure,
+  paceWords,
+  signed,
+} from '#ui/show/figure.ts';
 
 describe('a number for people', () => {
   it('has a true minus, and zero has no sign', () => {
@@ -59,6 +67,7 @@ describe('a number for people', () => {
     expect(clockTime('2026-11-25T14:05:28.000', true)).toBe('14:05:28');
     expect(clockTime('2026-11-25T14:05:28.000', false)).toBe('14:05');
     expect(clockTime('nonsense')).toBe('\u2013');
+    expect([8.04, 8.1, 1, 18.6].map(paceWords)).toEqual(['8', '8.1', '1', '19']);
     expect(duration(0.4)).toBe('under 1 s');
     expect(duration(63.6)).toBe('64 s');
     expect(duration(431)).toBe('7 min');

@@ -1,5 +1,5 @@
-import { studentTQuantile } from '../numerics/student-t.ts';
 import type { HeelEstimate } from './estimate.ts';
+import { tOf95 } from './half-width.ts';
 
 /** One instrument's heel, and the part of its squared standard error that is its noise alone. */
 export interface Part {
@@ -35,6 +35,6 @@ export function joinedEstimate(
     heelDeg: heel,
     standardErrorDeg,
     degreesOfFreedom,
-    halfWidth95Deg: studentTQuantile(0.975, degreesOfFreedom) * standardErrorDeg,
+    halfWidth95Deg: tOf95(degreesOfFreedom) * standardErrorDeg,
   };
 }

@@ -1,6 +1,6 @@
-import { studentTQuantile } from '../numerics/student-t.ts';
 import type { HeelEstimate } from './estimate.ts';
 import { fitRoll, heelOfBlocks, type RollFit } from './fit-roll.ts';
+import { tOf95 } from './half-width.ts';
 import { blocksWithRinging, type HeelBlocks, RESTART_AFTER_BLOCKS } from './heel-blocks.ts';
 import type { HeelFilter } from './heel-filter.ts';
 import { Judge, type Suspicion } from './judge.ts';
@@ -268,7 +268,7 @@ export class Track {
       heelDeg: this.filter.heelDeg,
       standardErrorDeg,
       degreesOfFreedom,
-      halfWidth95Deg: studentTQuantile(0.975, degreesOfFreedom) * standardErrorDeg,
+      halfWidth95Deg: tOf95(degreesOfFreedom) * standardErrorDeg,
     };
   }
 

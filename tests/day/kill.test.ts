@@ -51,66 +51,70 @@ describe('kill -9 of receiver and board side in mid-stream', () => {
     rmSync(folder, { recursive: true });
   });
 
-  it('loses no acknowledged item, doubles none, and the day goes on', async () => {
-    const random = randomFromSeed(SEED);
-    const port = await freePort();
-    const witness = await LinkWitness.listen(`ws://127.0.0.1:${port}/device`);
-    const receiver = async () => {
-      const program = startProgram('receiver', [
-        ...['receive', '--paced', '--record', record, '--port', `${port}`],
-      ]);
-      running.push(program);
-      await program.says(/http:\/\/127/);
-      return program;
-    };
-    const device = () => {
-      const data = join(folder, 'station');
-      const program = startProgram('device', [
-        ...['log', '--emulated', '--seed', '5', '--pace', '5', '--data', data],
-        ...['--receiver', witness.url],
-      ]);
-      running.push(program);
-      return program;
-    };
-    const acknowledgedItems = () =>
-      [...witness.acknowledged.values()].reduce((sum, number) => sum + number + 1, 0);
-    const flows = async () => {
-      const before = acknowledgedItems();
-      await until('samples flow', () => acknowledgedItems() > before + 6);
-    };
+  it(
+    'loses no acknowledged item, doubles none, and the day goes on',
+    async () => {
+      const random = randomFromSeed(SEED);
+      const port = await freePort();
+      const witness = await LinkWitness.listen(`ws://127.0.0.1:${port}/device`);
+      const receiver = async () => {
+        const program = startProgram('receiver', [
+          ...['receive', '--paced', '--record', record, '--port', `${port}`],
+        ]);
+        running.push(program);
+        await program.says(/http:\/\/127/);
+        return program;
+      };
+      const device = () => {
+        const data = join(folder, 'station');
+        const program = startProgram('device', [
+          ...['log', '--emulated', '--seed', `${SEED}`, '--pace', '5', '--data', data],
+          ...['--receiver', witness.url],
+        ]);
+        running.push(program);
+        return program;
+      };
+      const acknowledgedItems = () =>
+        [...witness.acknowledged.values()].reduce((sum, number) => sum + number + 1, 0);
+      const flows = async () => {
+        const before = acknowledgedItems();
+        await until('samples flow', () => acknowledgedItems() > before + 6);
+      };
 
-    let dockside = await receiver();
-    let station = device();
-    for (let round = 0; round < ROUNDS; round += 1) {
+      let dockside = await receiver();
+      let station = device();
+      for (let round = 0; round < ROUNDS; round += 1) {
+        await flows();
+        await pause(random() * 400);
+        if (round % 3 !== 1) await dockside.kill();
+        if (round % 3 !== 0) await station.kill();
+        // What is on disk now was promised at the latest now; nothing promised may be missing.
+        const items = itemsOf(record);
+        for (const [stream, number] of witness.acknowledged)
+          for (let each = 0; each <= number; each += 1)
+            expect(items.get(`${stream} ${each}`)).toBe(witness.sent.get(`${stream} ${each}`));
+        if (round % 3 !== 1) dockside = await receiver();
+        if (round % 3 !== 0) station = device();
+      }
+
       await flows();
-      await pause(random() * 400);
-      if (round % 3 !== 1) await dockside.kill();
-      if (round % 3 !== 0) await station.kill();
-      // What is on disk now was promised at the latest now; nothing promised may be missing.
+      const screen = await ScreenClient.connect(port);
+      await until('a reading is offered', () => screen.live?.joined.readable === true, 60_000);
+      expect(await screen.act({ kind: 'take-reading' })).toBeNull();
+      expect(await screen.act({ kind: 'begin-shift' })).toBeNull();
+      await until('the weights are down', () => screen.live?.simulation?.settledState === 1);
+      expect(await screen.act({ kind: 'weight-landed' })).toBeNull();
+      screen.close();
+
+      await station.kill();
+      expect(await dockside.stop()).toBe(0);
+      witness.close();
       const items = itemsOf(record);
       for (const [stream, number] of witness.acknowledged)
         for (let each = 0; each <= number; each += 1)
           expect(items.get(`${stream} ${each}`)).toBe(witness.sent.get(`${stream} ${each}`));
-      if (round % 3 !== 1) dockside = await receiver();
-      if (round % 3 !== 0) station = device();
-    }
-
-    await flows();
-    const screen = await ScreenClient.connect(port);
-    await until('a reading is offered', () => screen.live?.joined.readable === true, 60_000);
-    expect(await screen.act({ kind: 'take-reading' })).toBeNull();
-    expect(await screen.act({ kind: 'begin-shift' })).toBeNull();
-    await until('the weights are down', () => screen.live?.simulation?.settledState === 1);
-    expect(await screen.act({ kind: 'weight-landed' })).toBeNull();
-    screen.close();
-
-    await station.kill();
-    expect(await dockside.stop()).toBe(0);
-    witness.close();
-    const items = itemsOf(record);
-    for (const [stream, number] of witness.acknowledged)
-      for (let each = 0; each <= number; each += 1)
-        expect(items.get(`${stream} ${each}`)).toBe(witness.sent.get(`${stream} ${each}`));
-    expect(witness.refused.filter(({ code }) => code !== 'stream-gap')).toEqual([]);
-  }, ROUNDS * ROUND_WITHIN_MS);
+      expect(witness.refused.filter(({ code }) => code !== 'stream-gap')).toEqual([]);
+    },
+    ROUNDS * ROUND_WITHIN_MS,
+  );
 });

@@ -1,3 +1,4 @@
+import { plainDegreesOfFreedom } from '../numerics/coverage.ts';
 import { degreesFromRadians } from '../quantity/angle.ts';
 import type { Answer } from './budget.ts';
 import type { CannotShow } from './cannot-show.ts';
@@ -64,6 +65,7 @@ export function diagnosisOut(
     fit: solution.fit,
     stateNames,
     instrumentNames: test.instruments.map((one) => one.instrument),
+    instrumentScaleUncertainties: test.instruments.map((one) => one.scaleUncertainty ?? 0),
     weights: weightMoments,
   });
   return {
@@ -71,6 +73,8 @@ export function diagnosisOut(
     verdict,
     shapes: shapes.map((shape) => ({
       ...shape,
+      degreesOfFreedom:
+        shape.degreesOfFreedom === null ? null : plainDegreesOfFreedom(shape.degreesOfFreedom),
       states: shape.states.map((i) => stateNames[i]!),
       instrument: shape.instrument === null ? null : test.instruments[shape.instrument]!.instrument,
       weight: shape.weight === null ? null : weightMoments[shape.weight]!.weight,

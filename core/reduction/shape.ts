@@ -34,6 +34,8 @@ export interface PlottedTest {
   readonly fit: LineFit;
   readonly stateNames: readonly string[];
   readonly instrumentNames: readonly string[];
+  /** What each instrument's certificate leaves of its scale, relative; 0 where it is taken as exact. */
+  readonly instrumentScaleUncertainties: readonly number[];
   /** Moment each weight has brought, by state; empty when only totals are known. */
   readonly weights: readonly { readonly weight: string; readonly moments: readonly number[] }[];
 }

@@ -43,15 +43,13 @@ function readingCandidates({ readings }: PlottedTest): ReadingCandidate[] {
     .map((candidate, place) => ({ ...candidate, place }));
 }
 
-/** One instrument shows another heel for the same moment than the others. */
+/**
+ * One instrument shows another heel for the same moment than the others, by more than the readings'
+ * scatter and what the certificates leave of the scales account for together. Quiet readings would
+ * otherwise show every calibration's own small error as trouble.
+ */
 export function oneScale(plotted: PlottedTest): LookedFor {
-  const { ownSlope, alone } = compareInstruments(plotted.readings);
-  const candidates = ownSlope.flatMap((tested, place) => {
-    const own = alone[place];
-    if (tested === null || own === null || own === undefined) return [];
-    const t = Math.sign(own.slope - plotted.fit.slope.value) * Math.sqrt(tested.f);
-    return [{ t, degreesOfFreedom: tested.lowerDof, place }];
-  });
+  const candidates = scaleCandidates(plotted);
   return largest(
     'scale of one instrument',
     candidates,
@@ -61,4 +59,32 @@ export function oneScale(plotted: PlottedTest): LookedFor {
         : `${plotted.instrumentNames[place]} shows ${t > 0 ? 'more' : 'less'} heel for the same moment than the others; check its scale, length or span`,
     ({ place }) => ({ instrument: place }),
   );
+}
+
+function scaleCandidates(plotted: PlottedTest): Candidate[] {
+  const { ownSlope, alone } = compareInstruments(plotted.readings);
+  const slope = plotted.fit.slope.value;
+  return ownSlope.flatMap((tested, place) => {
+    const own = alone[place];
+    const others = alone.flatMap((one, k) => (k === place || one == null ? [] : [one.slope]));
+    if (tested === null || own === null || own === undefined || others.length === 0) return [];
+    const difference = own.slope - others.reduce((sum, one) => sum + one, 0) / others.length;
+    const scatterVariance = tested.f === 0 ? Number.POSITIVE_INFINITY : difference ** 2 / tested.f;
+    const variance = scatterVariance + (slope * scaleDifferenceUncertainty(plotted, place)) ** 2;
+    if (variance === 0) return [];
+    // Welch and Satterthwaite: the certificates' part counts as known (JCGM 100, G.4).
+    const share = Number.isFinite(scatterVariance) ? scatterVariance / variance : 1;
+    const degreesOfFreedom = share === 0 ? Number.POSITIVE_INFINITY : tested.lowerDof / share ** 2;
+    return [{ t: difference / Math.sqrt(variance), degreesOfFreedom, place }];
+  });
+}
+
+/** Relative standard uncertainty of one instrument's scale less the mean of the others'. */
+function scaleDifferenceUncertainty(
+  { instrumentScaleUncertainties: scales }: PlottedTest,
+  place: number,
+): number {
+  const others = scales.filter((_, k) => k !== place);
+  const othersVariance = others.reduce((sum, one) => sum + one ** 2, 0) / others.length ** 2;
+  return Math.sqrt((scales[place] ?? 0) ** 2 + othersVariance);
 }

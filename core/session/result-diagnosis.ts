@@ -2,7 +2,7 @@ import type { TestOpened } from '../record/line.ts';
 import type { Answer } from '../reduction/budget.ts';
 import { diagnosePlot } from '../reduction/diagnosis.ts';
 import type { SessionState } from './session.ts';
-import { sessionMoments } from './session-answer.ts';
+import { scaleOfInstrument, sessionMoments } from './session-answer.ts';
 import type { SessionResult } from './session-result.ts';
 import type { DayInstrument, DayRow } from './session-rows.ts';
 
@@ -20,6 +20,9 @@ export function resultDiagnosis(
     fit: solution.fit,
     stateNames: rows.map((row) => String(row.state)),
     instrumentNames: used.map((one) => one.label),
+    instrumentScaleUncertainties: used.map(
+      (one) => scaleOfInstrument(session, one).scaleUncertainty,
+    ),
     weights: test.weights.map(({ weight, massT }, k) => ({
       weight,
       moments: rows.map((row) => massT * moments[row.state]!.moved[k]!.yM),

@@ -82,7 +82,8 @@ function causesOfTest(
   };
 }
 
-function scaleOfInstrument(
+/** What is left of one instrument's scale: its certificate's share, or by hand that of its length. */
+export function scaleOfInstrument(
   session: SessionState,
   { instrument, readByHand }: DayInstrument,
 ): Causes['instruments'][number] {

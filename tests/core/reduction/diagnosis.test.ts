@@ -37,6 +37,7 @@ function diagnosed(trouble: Trouble, seed: number): Diagnosis {
     fit: fitLine(readings),
     stateNames: moments.map((_, i) => String(i)),
     instrumentNames: ['fore', 'aft', 'tube'],
+    instrumentScaleUncertainties: [0, 0, 0],
     weights: weightMoments,
   });
 }
@@ -113,6 +114,7 @@ test('Hansen: the zero jumped after the fourth state, R squared of .9994 or not'
     fit: fitLine(HANSEN),
     stateNames: HANSEN.moments.map((_, i) => String(i)),
     instrumentNames: ['1', '2', '3'],
+    instrumentScaleUncertainties: [0, 0, 0],
     weights: [],
   });
   expect(verdict).toBe('seen in the plot: a step');
@@ -133,6 +135,7 @@ test('points on the line to rounding are not judged by their rounding', () => {
     fit: fitLine(readings),
     stateNames: moments.map((_, i) => String(i)),
     instrumentNames: ['fore'],
+    instrumentScaleUncertainties: [0],
     weights: weightMoments,
   });
   expect(exact.troubleSeen).toBe(false);

@@ -22,6 +22,7 @@ function plotted(
     fit: fitLine(readings),
     stateNames: moments.map((_, i) => `S${i}`),
     instrumentNames: names.slice(0, count),
+    instrumentScaleUncertainties: names.slice(0, count).map(() => 0),
     weights: [],
   };
 }

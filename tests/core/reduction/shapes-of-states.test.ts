@@ -24,6 +24,7 @@ function plotted(wrong: (moment: number, state: number) => number, only = moment
     fit: fitLine(readings),
     stateNames: only.map((_, i) => `S${i}`),
     instrumentNames: ['fore'],
+    instrumentScaleUncertainties: [0],
     weights: [
       { weight: 'A', moments: carried },
       { weight: 'B', moments: only.map((m, i) => m - carried[i]!) },

@@ -93,7 +93,8 @@ export class EmulatedBoard {
   runTo(timeS: number): void {
     if (!(timeS > this.#reachedS)) return;
     if (this.#powered) {
-      this.#avr.run((timeS - this.#zeroS) * this.#cyclesPerWorldS);
+      // Whole cycles: past 2^28 of them a fraction would put the timer's compare one count off.
+      this.#avr.run(Math.ceil((timeS - this.#zeroS) * this.#cyclesPerWorldS));
       this.bus.settle();
     }
     this.#reachedS = timeS;

@@ -12,6 +12,7 @@ var PROGRAMS = {
   device: 'device/main.ts',
   'avr-worker': 'device/emulated/avr-worker.ts',
   trial: 'tests/trial/main.ts',
+  'sample-days-worker': 'tests/trial/sample-days-worker.ts',
   bench: 'tests/bench/main.ts',
 };
 

@@ -133,6 +133,5 @@ export const streamItem = z.discriminatedUnion('type', [
 export type StreamOpened = z.infer<typeof streamOpened>;
 export type SampleBlock = z.infer<typeof sampleBlock>;
 export type BoardClock = z.infer<typeof boardClock>;
-export type StreamFault = z.infer<typeof streamFault>;
 export type StreamClosed = z.infer<typeof streamClosed>;
 export type StreamItem = z.infer<typeof streamItem>;

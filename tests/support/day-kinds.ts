@@ -5,12 +5,31 @@ import { ALL_QUIET } from '#device/emulated/simulated-world.ts';
 export const DAY_KINDS: readonly {
   readonly name: string;
   readonly disturbances: DisturbanceSwitches;
+  /** People hold still for the zero, by which the watch learns what her still rolling is. */
+  readonly fromState: number;
+  /** So rough that the watch may offer no reading: better none than a wrong one. */
+  readonly mayBeGivenUp: boolean;
 }[] = [
-  { name: 'quiet', disturbances: ALL_QUIET },
-  { name: 'wind', disturbances: { ...ALL_QUIET, wind: true } },
-  { name: 'wind and wakes', disturbances: { ...ALL_QUIET, wind: true, wakes: true } },
-  { name: 'walking', disturbances: { ...ALL_QUIET, walking: true } },
-  { name: 'wind and gusts', disturbances: { ...ALL_QUIET, wind: true, gusts: true } },
+  { name: 'quiet', disturbances: ALL_QUIET, fromState: 0, mayBeGivenUp: false },
+  { name: 'wind', disturbances: { ...ALL_QUIET, wind: true }, fromState: 0, mayBeGivenUp: false },
+  {
+    name: 'wind and wakes',
+    disturbances: { ...ALL_QUIET, wind: true, wakes: true },
+    fromState: 0,
+    mayBeGivenUp: false,
+  },
+  {
+    name: 'walking',
+    disturbances: { ...ALL_QUIET, walking: true },
+    fromState: 1,
+    mayBeGivenUp: true,
+  },
+  {
+    name: 'wind and gusts',
+    disturbances: { ...ALL_QUIET, wind: true, gusts: true },
+    fromState: 0,
+    mayBeGivenUp: true,
+  },
 ];
 
 /** Of five days two are quiet, as days chosen for an inclining test are. */

@@ -1,11 +1,4 @@
-import type {
-  DisturbanceSwitches,
-  Line,
-  LineBody,
-  LineKind,
-  Simulation,
-  TestOpened,
-} from '#core/record/line.ts';
+import type { Line, LineBody, LineKind, Simulation, TestOpened } from '#core/record/line.ts';
 import type { Certificate, Mounting } from '#core/sample/certificate.ts';
 import { HeelConversion, type MountedInstrument } from '#core/sample/heel.ts';
 import { Smoother } from '#core/sample/smoothing.ts';
@@ -59,8 +52,11 @@ export interface DayOptions {
 const STEP_S = 1;
 /** Blocks are up to a second old when they come: that is not silence. */
 const MOST_AHEAD_S = 2;
-/** A state that gives no reading within this is not read: the day goes on without it. */
+/** An architect would give the day up. */
 const MOST_WAIT_S = 900;
+
+/** The watch offered none in all that time: too rough a day, which is for the architect to give up. */
+export class NoReading extends Error {}
 
 /** The samples of one stream on their way to the watch. */
 class StreamLane {
@@ -122,7 +118,7 @@ export class VirtualDay {
     return this.#nowS;
   }
 
-  /** Zero, then every planned shift; a state that cannot be read is passed over. */
+  /** Zero, then every planned shift. Throws NoReading when a state cannot be read. */
   async run(): Promise<DayOutcome> {
     this.#source.order(this.#nowS, this.session);
     await this.#read();
@@ -193,10 +189,8 @@ export class VirtualDay {
       this.waitedS.push(this.#nowS - sinceS);
       return;
     }
-    // The order of the day wants a reading of every state: an unread one stands voided.
-    throw new Error(
-      `no reading of state ${state} was offered in ${MOST_WAIT_S} s: ${this.watch.picture(this.#nowS).joined.whyNot}`,
-    );
+    const why = this.watch.picture(this.#nowS).joined.whyNot;
+    throw new NoReading(`state ${state}, ${MOST_WAIT_S} s: ${why}`);
   }
 
   async #step(seconds: number): Promise<void> {
@@ -222,8 +216,8 @@ export class VirtualDay {
     lane.samples += block.stepUs.length;
     const timesS = lane.timesOf(block);
     for (const { instrument, heelDeg } of lane.conversion.convert(block)) {
-      let smoother = this.#smoothers.get(instrument);
-      if (smoother === undefined) this.#smoothers.set(instrument, (smoother = new Smoother()));
+      const smoother = this.#smoothers.get(instrument) ?? new Smoother();
+      this.#smoothers.set(instrument, smoother);
       for (const [sample, heel] of heelDeg.entries())
         for (const { atS, value } of smoother.push(timesS[sample]!, heel))
           this.#push(instrument, atS, value);

@@ -9,6 +9,7 @@ import type { DaySource } from './day.ts';
 export function sampleSource(
   seed: number,
   disturbances: DisturbanceSwitches = ALL_QUIET,
+  fromState = 0,
 ): DaySource {
   const world = createSimulatedWorld({ seed });
   const entrance = createSampleEntrance({ seed, world });
@@ -22,10 +23,11 @@ export function sampleSource(
       const last = session.states.at(-1)!;
       const places = { ...session.weightsAt };
       for (const move of last.moves) places[move.weight] = move.to;
-      world.command(atS, {
+      // Just after what has been read already: the world is not rewound.
+      world.command(atS + 0.01, {
         state: last.state,
         weights: Object.entries(places).map(([weight, place]) => ({ weight, ...place })),
-        disturbances,
+        disturbances: last.state < fromState ? ALL_QUIET : disturbances,
       });
     },
     carrying: (atS) => world.status(atS).carrying.length > 0,

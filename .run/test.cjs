@@ -121,7 +121,7 @@ vitest('tests', 'tests', [
   '--exclude',
   'tests/**/*-chips.test.ts',
 ]);
-if (args.indexOf('--without-chips') < 0) vitest('chips', 'chip-level days', ['-chips.test.ts']);
+if (args.indexOf('--without-chips') < 0) vitest('chips', 'chip-level days', ['chips.test.ts']);
 else notRun.push('chip-level days (--without-chips)');
 
 var browserMissing = false;

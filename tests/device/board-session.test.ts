@@ -56,6 +56,7 @@ function bench(renaming: boolean) {
   const stored: StoredItem[] = [];
   const events: StationEvent[] = [];
   let room = true;
+  let refused = 0;
   let named = 0;
   const outfit = emulatedOutfit(9, []);
   const services: StationServices = {
@@ -65,6 +66,7 @@ function bench(renaming: boolean) {
     sink: {
       take: (item) => {
         if (room) stored.push(item);
+        else refused += 1;
         return room;
       },
     },
@@ -84,7 +86,7 @@ function bench(renaming: boolean) {
   const setRoom = (now: boolean) => {
     room = now;
   };
-  return { rig, port, services, items, events, setRoom };
+  return { rig, port, services, items, events, setRoom, refused: () => refused };
 }
 
 async function passUntil(rig: VirtualRig, holds: () => boolean): Promise<void> {
@@ -168,12 +170,12 @@ describe('a session with a board', () => {
   });
 
   it('opens a stream when there is room at last, and says what was lost', async () => {
-    const { rig, port, services, items, setRoom } = bench(false);
+    const { rig, port, services, items, setRoom, refused } = bench(false);
     setRoom(false);
     const connected = await passing(rig, connectBoard(port, 115_200));
     const session = new BoardSession(connected, port.name, services);
     const running = session.run();
-    await rig.advance(8);
+    await passUntil(rig, () => refused() > 20);
     expect(session.stream).toBeNull();
     setRoom(true);
     await passUntil(rig, () => session.stream !== null);

@@ -1,4 +1,5 @@
 import { createContext } from 'svelte';
+import { FAULTS, Fault } from '#core/fault/fault.ts';
 import type { SessionState } from '#core/session/session.ts';
 import {
   type Act,
@@ -8,6 +9,7 @@ import {
   SCREEN_VERSION,
   type ToScreen,
 } from '#core/wire/screen-message.ts';
+import { readToScreen } from '#core/wire/to-screen.ts';
 import type { Person } from './person.ts';
 import { Traces } from './traces.ts';
 
@@ -94,7 +96,7 @@ export class Link {
       this.#send({ type: 'hello', version: SCREEN_VERSION, ...this.person });
     };
     socket.onmessage = (event: MessageEvent<string>) => {
-      this.#hear(JSON.parse(event.data) as ToScreen);
+      this.#take(event.data);
     };
     socket.onclose = () => {
       if (this.#socket !== socket) return;
@@ -102,6 +104,17 @@ export class Link {
       for (const resolve of this.#waiting.values()) resolve(NO_ANSWER);
       setTimeout(() => this.#connect(), AGAIN_AFTER_S * 1000);
     };
+  }
+
+  /** A message that is not of the agreed form is told and passed over; the next one may be sound. */
+  #take(message: string): void {
+    try {
+      this.#hear(readToScreen(message));
+    } catch (error) {
+      if (!(error instanceof Fault)) throw error;
+      const { code, where, found } = error.report;
+      this.refusal = { code, found: `${where}: ${found}`, remedy: FAULTS[code].remedy };
+    }
   }
 
   #hear(message: ToScreen): void {

@@ -9,6 +9,11 @@ import { registerSteady } from './commands/steady.ts';
 import { registerVerify } from './commands/verify.ts';
 import { PROGRAM_NAME, programVersion } from './program.ts';
 
+/** Who read our words went away (a closed pager); what we do goes on. */
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  if (error.code !== 'EPIPE') throw error;
+});
+
 const program = new Command(PROGRAM_NAME)
   .description('inclining test of a working vessel: sensors, record, reduction, screen')
   .version(programVersion())

@@ -99,6 +99,11 @@ step('types', 'types of core', bin('typescript', path.join('bin', 'tsc')), [
   'core/tsconfig.json',
 ]);
 step('types', 'types', bin('typescript', path.join('bin', 'tsc')), ['--noEmit']);
+step('types', 'types of the browser tests', bin('typescript', path.join('bin', 'tsc')), [
+  '--noEmit',
+  '-p',
+  'tests/browser/tsconfig.json',
+]);
 step('screen-types', 'types of the screen', bin('svelte-check', path.join('bin', 'svelte-check')), [
   '--tsconfig',
   './ui/tsconfig.json',

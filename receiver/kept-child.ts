@@ -59,9 +59,14 @@ export class KeptChild {
     });
   }
 
+  /** From now on its end is wanted, whoever asked for it: Ctrl-C reaches the children as well. */
+  letEnd(): void {
+    this.#stopping = true;
+  }
+
   /** Asks it to end, and after five seconds makes it; resolves when it has. */
   async stop(): Promise<void> {
-    this.#stopping = true;
+    this.letEnd();
     const child = this.#child;
     if (child === null) return;
     const gone = once(child, 'exit');

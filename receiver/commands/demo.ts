@@ -67,6 +67,8 @@ async function demo(options: DemoOptions): Promise<void> {
   await device.start();
   // The board side first, so that the receiver still takes what it has in hand.
   const stop = () => {
+    device.letEnd();
+    receiver.letEnd();
     void device.stop().then(() => receiver.stop());
   };
   process.on('SIGINT', stop);

@@ -38,6 +38,18 @@ describe('forty days at sample level', () => {
     expect(inside + givenUp).toBeGreaterThanOrEqual(LEAST_INSIDE_OF_40);
   }, 240_000);
 
+  it('shows a fouled line as one side short, on each of six days', async () => {
+    for (let seed = 1; seed <= 6; seed++) {
+      const fouled = { ...ALL_QUIET, snaggedLine: true };
+      const { result } = await new VirtualDay(sampleSource(seed, fouled)).run();
+      const seen = result.diagnosis!.shapes.filter((shape) => shape.seen);
+      expect(
+        seen.map(({ shape }) => shape),
+        `seed ${seed}`,
+      ).toContain('one side short');
+    }
+  }, 60_000);
+
   it('is the same day again from the same seed', async () => {
     const [first, second] = await Promise.all(
       [1, 2].map(() => new VirtualDay(sampleSource(7, ALL_QUIET)).run()),

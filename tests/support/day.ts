@@ -47,6 +47,8 @@ export interface DayOutcome {
 export interface DayOptions {
   /** Seconds a state is watched at least, also when a reading is offered before. */
   readonly leastWatchS?: number;
+  /** Second of the day's clock at its beginning; the source's own times count from it. */
+  readonly startS?: number;
 }
 
 const STEP_S = 1;
@@ -99,6 +101,8 @@ export class VirtualDay {
   constructor(source: DaySource, options: DayOptions = {}) {
     this.#source = source;
     this.#leastWatchS = options.leastWatchS ?? 0;
+    this.#nowS = options.startS ?? 0;
+    this.#newestS = this.#nowS;
     this.#write('record-opened', { record: 'virtual', format: 1, program: 'virtual day' });
     this.#write('test-opened', source.test);
     this.#write('simulation', source.simulation);

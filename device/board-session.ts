@@ -15,8 +15,7 @@ import { SilenceWatch } from './silence.ts';
 import type { ItemSink } from './stream-writer.ts';
 import type { ScanTime } from './unwrap.ts';
 
-/** 50 scans a second on our firmware; what StandardFirmata's line and a host's answers bear. */
-const OUR_PERIOD_US = 20_000;
+/** What StandardFirmata's line and a host's answers bear. */
 const FOREIGN_PERIOD_US = 50_000;
 const TICK_S = 0.02;
 /** Bits on the line for one byte; bytes of a frame beside those read: 19 of body, and F0 0A 42 F7. */
@@ -38,6 +37,8 @@ export interface StationServices {
   readonly clocks: Clocks;
   readonly sink: ItemSink;
   readonly report: Report;
+  /** Between two scans of a board with our firmware. */
+  readonly scanPeriodUs: number;
   nextStream(board: string): Promise<string>;
   /** Chips named for a board; null: look for them. */
   expected(board: string, port: string): ExpectedChip[] | null;
@@ -64,7 +65,7 @@ export class BoardSession {
     this.#connected = connected;
     this.#port = port;
     this.#services = services;
-    this.#periodUs = connected.isOurs ? OUR_PERIOD_US : FOREIGN_PERIOD_US;
+    this.#periodUs = connected.isOurs ? services.scanPeriodUs : FOREIGN_PERIOD_US;
     this.#silence = new SilenceWatch(this.#periodUs, TICK_S);
     this.#ended = new Promise((resolve) => {
       this.#end = resolve;

@@ -22,6 +22,9 @@ const FLUSH_MS = 50;
 /** Two days of three boards; the disk of a laptop has that. */
 export const MOST_SPOOL_BYTES = 1024 * 1024 * 1024;
 
+/** Many times the roll, and easily borne by bus and line. */
+const USUAL_SCAN_HZ = 50;
+
 /** What stands on the boards, however it is known. */
 export interface StationOutfit {
   readonly mountings: readonly Mounting[];
@@ -39,6 +42,8 @@ export interface StationSettings {
   readonly report: Report;
   readonly outfit: StationOutfit;
   readonly mostSpoolBytes?: number;
+  /** Scans a second of boards with our firmware, 10 to 200. */
+  readonly scanHz?: number;
   /** Only a simulated vessel has these. */
   readonly simulated?: () => Hello['simulated'];
   readonly simulate?: (order: Simulate) => void;
@@ -73,6 +78,7 @@ export class Station {
       clocks,
       sink: this.spool,
       report,
+      scanPeriodUs: Math.round(1e6 / (settings.scanHz ?? USUAL_SCAN_HZ)),
       nextStream: (board) => this.identity.nextStream(board),
       expected: outfit.expected,
       nameOf: outfit.nameOf,

@@ -32,6 +32,7 @@ interface LogOptions {
   readonly emulated?: boolean;
   readonly seed: number;
   readonly pace: number;
+  readonly rate: number;
   readonly uncalibrated: string[];
   readonly supervised?: boolean;
   readonly json?: boolean;
@@ -48,6 +49,7 @@ export function registerLog(program: Command): void {
       [],
     )
     .option('--receiver <address>', 'the receiver', DEFAULT_RECEIVER_URL)
+    .option('--rate <scans>', 'scans a second of boards with our firmware, 10 to 200', rateOf, 50)
     .option('--data <folder>', 'folder of this station: identity, spool', defaultDataFolder())
     .option('--emulated', 'two emulated boards on a simulated vessel instead of real ones')
     .option('--seed <number>', 'with --emulated: the same number, the same day', seedOf, 1)
@@ -100,6 +102,7 @@ async function logReal(options: LogOptions, places: Places): Promise<() => Promi
     ...places,
     clocks: { station: machineClock, machine: machineClock },
     report: reporter(options.json === true),
+    scanHz: options.rate,
     outfit,
   });
   for (const name of options.port) station.keep(serialBoardPort(name));
@@ -138,6 +141,7 @@ async function logEmulated(options: LogOptions, places: Places): Promise<() => P
     ...places,
     clocks: { station: rig.clock, machine: machineClock },
     report: reporter(options.json === true),
+    scanHz: options.rate,
     outfit: emulatedOutfit(seed, options.uncalibrated),
     simulated: () => vessel.declare(),
     simulate: (order) => vessel.obey(order),
@@ -172,6 +176,13 @@ function seedOf(text: string): number {
   const seed = Number(text);
   if (Number.isInteger(seed) && seed >= 0 && seed <= MOST_SEED) return seed;
   throw new InvalidArgumentError(`a whole number from 0 to ${MOST_SEED}.`);
+}
+
+/** Slower ones would leave gaps to the smoothing, faster ones the converter no time. */
+function rateOf(text: string): number {
+  const rate = Number(text);
+  if (Number.isInteger(rate) && rate >= 10 && rate <= 200) return rate;
+  throw new InvalidArgumentError('a whole number from 10 to 200.');
 }
 
 function paceOf(text: string): number {

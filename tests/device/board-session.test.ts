@@ -71,6 +71,7 @@ function bench(renaming: boolean) {
       },
     },
     report: (event) => events.push(event),
+    scanPeriodUs: 20_000,
     nextStream: (board) => Promise.resolve(`station/${board}/${named++}`),
     expected: outfit.expected,
     nameOf: outfit.nameOf,

@@ -97,6 +97,20 @@ describe('heelwright log', () => {
     expect(events().filter((event) => event.event === 'stream-closed')).toHaveLength(2);
   });
 
+  it('scans at the rate it is told, every channel with it', async () => {
+    const { events } = start(...emulated(await receiver.listen(), '--rate', '200'));
+    await until(() => receiver.streams.size === 2 && samples() > 600, 'samples');
+    const periods = events().flatMap((event) => (event.event === 'stream' ? [event.periodUs] : []));
+    expect(periods).toEqual([5000, 5000]);
+    for (const stream of receiver.streams.keys()) {
+      for (const item of receiver.items(stream)) {
+        if (item.type !== 'samples') continue;
+        expect(item.skipped).toBe(0);
+        expect(new Set(item.stepUs.slice(1))).toEqual(new Set([5000]));
+      }
+    }
+  });
+
   it('tells the receiver that its vessel is simulated, and how she is', async () => {
     const { child, ended } = start(...emulated(await receiver.listen(), '--uncalibrated', 'fore'));
     await until(() => receiver.said.some(({ type }) => type === 'simulation-status'), 'her status');
@@ -136,6 +150,7 @@ describe('heelwright log', () => {
     [0, ['log', '--help'], 'heelwright log --emulated --seed 7 --pace 5'],
     [0, ['ports', '--help'], 'heelwright ports --port'],
     [2, ['log', '--pace', '99'], '--pace'],
+    [2, ['log', '--rate', '500'], '--rate'],
     [2, ['log', '--seed', '1.5'], '--seed'],
     [2, ['log', '--sail'], '--sail'],
     [2, ['drift'], 'drift'],

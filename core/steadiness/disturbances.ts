@@ -268,11 +268,11 @@ function whatIsSeen(track: Track, suspicion: Suspicion): string {
   const usual = degrees(1.4 * (track.model?.rollDeg ?? 0));
   if (suspicion.kind === 'wake') {
     const swing = degrees(track.recentRangeDeg(Math.max(suspicion.blocks, 12)));
-    return `motion out of step with her own rolling (swings of ±${swing}, usual ±${usual})`;
+    return `motion out of step with her own rolling (swings of ${swing} to either side, usual ${usual})`;
   }
   const off = track.offLevel();
   const lies = off === null ? 'heel lies' : `heel lies ${degrees(off.offDeg)}`;
-  return `${lies} off its mean, more than her rolling (usual ±${usual}) explains`;
+  return `${lies} off its mean, more than her rolling (usual swings ${usual} to either side) explains`;
 }
 
 function shareOf(track: Track): number {

@@ -4,6 +4,7 @@ import { tOf95 } from './half-width.ts';
 import { blocksWithRinging, type HeelBlocks, RESTART_AFTER_BLOCKS } from './heel-blocks.ts';
 import type { HeelFilter } from './heel-filter.ts';
 import { Judge, type Suspicion } from './judge.ts';
+import { PROMPT_S } from './leading.ts';
 import { type QuieterHalf, quieterHalf } from './quieter-half.ts';
 import { BLOCK_S, meanSpreadDeg, type RollModel } from './roll-model.ts';
 import { FIRST_PRIOR, modelOf, priorAfter, type RollPrior } from './roll-prior.ts';
@@ -22,8 +23,6 @@ const BLOCKS_LET_GO = 500;
 const AFTER_LANDING_S = 0.8;
 /** Spreads of the mean of two periods that still pass for rolling. */
 const OFF_LEVEL_SPREADS = 2.5;
-/** An instrument that settles within this feels what the vessel does, when she does it. */
-const PROMPT_S = 10;
 
 /**
  * One instrument through the day: its samples of the present state as blocks, which of them

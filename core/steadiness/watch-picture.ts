@@ -6,6 +6,7 @@ import {
 } from './accuracy.ts';
 import type { HeelEstimate, Verdict } from './estimate.ts';
 import { joinedEstimate, type Part } from './joined.ts';
+import { leadingOf } from './leading.ts';
 import type { NotUsedStretches, OpenStretch } from './not-used.ts';
 import { BLOCK_S, type RollModel } from './roll-model.ts';
 import { FEWEST_PERIODS, type Track } from './track.ts';
@@ -36,12 +37,11 @@ const NOISE_TO_ROLL = 5;
 type TrackPart = Part & { readonly track: Track };
 
 /**
- * The instruments whose heel is the vessel's: the quick ones where there are any. A slow one feels
- * the same roll and wind over a shorter time, so it adds nothing but the noise of its own zero.
+ * The parts whose heel is the vessel's. A slow one feels the same roll and wind over a shorter
+ * time, so it adds nothing but the noise of its own zero.
  */
 export function leadingParts(parts: readonly TrackPart[]): readonly TrackPart[] {
-  const prompt = parts.filter(({ track }) => track.isPrompt);
-  return prompt.length > 0 ? prompt : parts;
+  return leadingOf(parts, ({ track }) => track.watched.settlingS);
 }
 
 /** The instruments that have a heel to be read now. */
@@ -155,9 +155,9 @@ function counting(
     const reason = 'motion without a roll of her own: not afloat and free?';
     return { verdict: 'settling', reason, estimate, remainingS: null };
   }
-  const soFar = `±${estimate.standardErrorDeg.toFixed(3)}° over ${Math.round(countedS)} s`;
+  const soFar = `±${estimate.halfWidth95Deg.toFixed(3)}° over ${Math.round(countedS)} s`;
   if (outlook.kind === 'too-wide' && fullS <= 0) {
-    const reason = `heel wanders by ±${outlook.bestDeg.toFixed(3)}°, too much for a reading`;
+    const reason = `heel wanders by ${halfWidthWords(outlook.bestDeg)}, too much for a reading`;
     return { verdict: 'settling', reason, estimate, remainingS: null };
   }
   const moreS = outlook.kind === 'too-wide' ? scene.accuracy.bestAfterS : outlook.moreS;
@@ -169,7 +169,7 @@ function counting(
   }
   if (outlook.kind === 'best' && fullS <= 0 && outlook.moreS > waitS) {
     const atS = Math.round(countedS + outlook.moreS);
-    const best = `±${outlook.bestDeg.toFixed(3)}°`;
+    const best = halfWidthWords(outlook.bestDeg);
     const reason = `wind and swell allow ${best} at best, offered when ${atS} s are counted`;
     return { verdict: 'settling', reason, estimate, remainingS: null };
   }
@@ -220,11 +220,16 @@ function verdictOf(
     return { verdict: 'settling', reason: moreSeconds(waitsS(track, nowS)) };
   }
   if (joined.verdict === 'steady') {
-    const reason = `±${estimate.standardErrorDeg.toFixed(3)}° over ${Math.round(track.countedS)} s`;
+    const reason = `±${estimate.halfWidth95Deg.toFixed(3)}° over ${Math.round(track.countedS)} s`;
     return { verdict: 'steady', reason };
   }
   return { verdict: 'settling', reason: joined.reason };
 }
+
+/** ± is 95 % wherever it is said; of a window still to come, by the normal law. */
+const NORMAL_95 = 1.96;
+const halfWidthWords = (standardErrorDeg: number) =>
+  `±${(NORMAL_95 * standardErrorDeg).toFixed(3)}°`;
 
 const moreSeconds = (leftS: number) => `${Math.max(1, Math.ceil(leftS))} s more`;
 

@@ -48,7 +48,7 @@ describe('picture of the watch', () => {
   it('is steady with figures in its reason, and readable only then', () => {
     const picture = drawPicture(scene([trackOf('fore', 1)]));
     expect(picture.joined).toMatchObject({ verdict: 'steady', readable: true, whyNot: null });
-    expect(picture.joined.reason).toMatch(/^±0\.00\d° over \d\d s$/);
+    expect(picture.joined.reason).toMatch(/^±0\.0\d\d° over \d\d s$/);
     expect(picture.joined.rollPeriodS).toBeCloseTo(4.7, 0);
   });
 

@@ -48,7 +48,7 @@ export function safetyOfGm(gmM: number, halfWidth95M: number): SafetyWord[] {
     return [
       {
         stop: false,
-        words: `GM may be under ${LEAST_GM_M} m: ${gmM.toFixed(3)} ± ${halfWidth95M.toFixed(3)} m`,
+        words: `GM is not yet shown to be over ${LEAST_GM_M} m`,
       },
     ];
   }

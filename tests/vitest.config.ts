@@ -7,7 +7,7 @@ export default defineConfig({
     include: ['tests/**/*.test.ts'],
     exclude: ['node_modules/**'],
     globalSetup: ['tests/support/build-programs.ts'],
-    testTimeout: 30_000,
+    testTimeout: 60_000,
     hookTimeout: 60_000,
     pool: 'forks',
     maxWorkers: 2,

@@ -4,6 +4,7 @@ import type { SessionState } from '#core/session/session.ts';
 import type { Clock } from '#core/time/clock.ts';
 import type { FromStation, Hello, SimulationStatus } from '#core/wire/link-message.ts';
 import { LINK_VERSION } from '#core/wire/link-message.ts';
+import { assumedMountings } from './assumed-mounting.ts';
 import type { LineFollowers } from './line-followers.ts';
 import type { PacedClock } from './paced-clock.ts';
 import type { RecordFile, WhoWrites } from './record-file.ts';
@@ -102,6 +103,9 @@ export class Stations implements LinkOwner {
     }
     const author = link.station?.station ?? stationOf(item.stream);
     record.appendText(item.type, item, itemText, { author, role: 'device' });
+    if (item.type === 'stream-opened')
+      for (const mounting of assumedMountings(item, followers.session.mountings))
+        record.append('mounting', mounting, { author: 'receiver', role: 'receiver' });
     this.#letWait();
   }
 

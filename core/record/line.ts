@@ -183,6 +183,21 @@ export const stationClock = z.strictObject({
   uncertaintyS: z.number().nonnegative(),
 });
 
+export const LAPTOP_MATTERS = ['battery', 'disk', 'clock', 'link', 'folder', 'sleep'] as const;
+export type LaptopMatter = (typeof LAPTOP_MATTERS)[number];
+
+/** How the receiver's machine, or its link to a station, stands: a line when it changes and no more. */
+export const laptopState = z.strictObject({
+  matter: z.enum(LAPTOP_MATTERS),
+  /** The station whose link it is; null in every other matter. */
+  station: name.nullable(),
+  severity: z.enum(['well', 'notice']),
+  found: text,
+  /** Receiver time from which on it was found so. */
+  sinceS: finite,
+});
+export type LaptopState = z.infer<typeof laptopState>;
+
 /** Kind of line, and the latest version of its body this program writes. */
 export const LINE_BODIES = {
   'record-opened': z.strictObject({
@@ -207,6 +222,7 @@ export const LINE_BODIES = {
   'hand-reading': handReading,
   disturbance,
   remark: z.strictObject({ text: z.string().min(1).max(2000), line: line.nullable() }),
+  'laptop-state': laptopState,
   'record-repaired': z.strictObject({ cutBytes: line, why: text }),
   'test-closed': z.strictObject({ reason: text }),
 } as const;

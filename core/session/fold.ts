@@ -1,5 +1,6 @@
 import type { Line } from '../record/line.ts';
 import { foldDay } from './fold-day.ts';
+import { laptopAfter } from './fold-laptop.ts';
 import { foldStreams } from './fold-streams.ts';
 import type { SessionState } from './session.ts';
 import { writtenOf } from './written.ts';
@@ -22,6 +23,7 @@ export const EMPTY_SESSION: SessionState = {
   states: [],
   disturbances: [],
   remarks: [],
+  laptop: [],
   closed: null,
 };
 
@@ -76,6 +78,8 @@ function foldKind(session: SessionState, line: Line): SessionState {
         ...session,
         remarks: [...session.remarks, { written: writtenOf(line), ...line.body }],
       };
+    case 'laptop-state':
+      return { ...session, laptop: laptopAfter(session.laptop, line) };
     case 'station-clock':
     case 'board-clock':
     case 'record-repaired':

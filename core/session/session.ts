@@ -1,6 +1,7 @@
 import type {
   Disturbance,
   HandReading,
+  LaptopState,
   Move,
   Place,
   Reading,
@@ -67,5 +68,7 @@ export interface SessionState {
   readonly states: readonly ShiftState[];
   readonly disturbances: readonly { written: Written; disturbance: Disturbance }[];
   readonly remarks: readonly { written: Written; text: string; line: number | null }[];
+  /** What is not well with the receiver's machine and its links now. */
+  readonly laptop: readonly { written: Written; state: LaptopState }[];
   readonly closed: { written: Written; reason: string } | null;
 }

@@ -37,11 +37,13 @@ export function checkPlan(
     ['starboard', Math.max(0, ...states.map((state) => state.predictedHeelDeg))],
     ['port', -Math.min(0, ...states.map((state) => state.predictedHeelDeg))],
   ] as const) {
-    if (heel < LEAST_HEEL_DEG) words.push(`${heel.toFixed(2)} deg to ${side} is under 1 deg`);
-    if (heel > MOST_HEEL_DEG) words.push(`${heel.toFixed(2)} deg to ${side} is over 4 deg`);
+    if (heel < LEAST_HEEL_DEG)
+      words.push(`the plan heels her ${heel.toFixed(2)} deg to ${side}; at least 1 deg is usual`);
+    if (heel > MOST_HEEL_DEG)
+      words.push(`the plan heels her ${heel.toFixed(2)} deg to ${side}; at most 4 deg is usual`);
   }
   if (momentsTM.length < STANDARD_MOVEMENTS) {
-    words.push(`${momentsTM.length} movements; a standard test has ${STANDARD_MOVEMENTS}`);
+    words.push(`movements planned: ${momentsTM.length}; a standard test has ${STANDARD_MOVEMENTS}`);
   }
   if (gmGuessM < LEAST_GM_M) words.push(`a GM of ${gmGuessM} m is too small to incline her safely`);
   return { states, advice: words.map((one) => ({ stop: false, words: one })) };

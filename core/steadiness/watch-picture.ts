@@ -116,6 +116,10 @@ function joinedNow(scene: Scene): Joined {
   const speaking = usable.filter(
     (track) => track.lastS !== null && stretches.of(track.watched.instrument)?.kind !== 'silent',
   );
+  if (usable.length === 0 && tracks.length > 0) {
+    const reason = 'no instrument may be used: none has a valid certificate';
+    return { ...without, verdict: 'settling', reason };
+  }
   if (speaking.length === 0) {
     return { ...without, verdict: 'silent', reason: silenceOf(usable, nowS) };
   }
@@ -237,7 +241,7 @@ const EVERY_ONE = ['no instrument', 'the instrument', 'both instruments', 'all t
 const everyOne = (count: number) => EVERY_ONE[count] ?? `all ${count} instruments`;
 
 function silenceOf(tracks: readonly Track[], nowS: number): string {
-  if (tracks.length === 0) return 'no instrument may be used';
+  if (tracks.length === 0) return 'there is no instrument yet';
   const last = tracks.map((track) => track.lastS).filter((lastS) => lastS !== null);
   if (last.length === 0) return 'nothing received yet';
   return `silent for ${Math.max(1, Math.round(nowS - Math.max(...last)))} s`;

@@ -160,6 +160,7 @@ function session(
     states,
     disturbances: [],
     remarks: [],
+    laptop: [],
     closed: null,
   };
 }

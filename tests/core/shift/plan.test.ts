@@ -13,9 +13,9 @@ test('the usual eight movements, a half first: the first shift is more than a qu
 
 test('too little heel, too much, and too few movements are said side by side', () => {
   const said = checkPlan([1, 7, 0, -0.5], 60, 1).advice.map((one) => one.words);
-  expect(said.some((words) => words.includes('starboard is over 4 deg'))).toBe(true);
-  expect(said.some((words) => words.includes('port is under 1 deg'))).toBe(true);
-  expect(said.some((words) => words.startsWith('4 movements'))).toBe(true);
+  expect(said.some((words) => words.includes('starboard; at most 4 deg'))).toBe(true);
+  expect(said.some((words) => words.includes('port; at least 1 deg'))).toBe(true);
+  expect(said.some((words) => words.startsWith('movements planned: 4'))).toBe(true);
 });
 
 test('a plan for a GM that is not above zero is refused', () => {

@@ -70,7 +70,11 @@ function vitest(name, words, patterns, environment) {
       '--reporter=json',
       '--outputFile.json=' + report,
     ].concat(patterns),
-    { cwd: machine.root, stdio: 'inherit', env: Object.assign({}, process.env, environment || {}) }
+    {
+      cwd: machine.root,
+      stdio: 'inherit',
+      env: Object.assign({}, process.env, { NO_COLOR: '1' }, environment || {}),
+    }
   );
   var counted = fs.existsSync(report) ? JSON.parse(fs.readFileSync(report, 'utf8')) : null;
   if (counted) {

@@ -95,6 +95,9 @@ const state = z.looseObject({
     ),
     disturbances: parts,
     remarks: parts,
+    laptop: z.array(
+      z.looseObject({ state: z.looseObject({ matter: text, found: text, sinceS: finite }) }),
+    ),
     closed: z.looseObject({}).nullable(),
   }),
 });

@@ -1,43 +1,114 @@
 import { closeSync, openSync } from 'node:fs';
-import type { Command } from 'commander';
+import { type Command, InvalidArgumentError } from 'commander';
 import { Fault } from '#core/fault/fault.ts';
+import type { ChainHead } from '#core/record/chain.ts';
+import { KnownHeadCheck } from '#core/record/known-head.ts';
 import type { LineRead } from '#core/record/read-line.ts';
 import { EMPTY_SESSION, foldLine } from '#core/session/fold.ts';
 import { scanRecord } from '../record-scan.ts';
 import { EXIT, guarded, reportFault } from './common.ts';
+
+const HEAD = /^[0-9a-f]{64}$/;
+
+interface VerifyOptions {
+  readonly json?: boolean;
+  readonly head?: string;
+  readonly lines?: number;
+}
 
 export function registerVerify(program: Command): void {
   program
     .command('verify')
     .description('check that every line of a record follows from the line before it')
     .argument('<record>', 'the record file')
+    .option('--head <hex>', 'a head known from elsewhere, such as a receipt', headOf)
+    .option('--lines <number>', 'how many lines that head was for (default: all)', linesOf)
     .option('--json', 'answer as JSON')
     .addHelpText(
       'after',
-      '\nNames the first line that does not hold and exits 4.\n\nExample:\n  heelwright verify day.hwr',
+      '\nNames the first line that does not hold and exits 4. A line changed so that it can still be' +
+        '\nread shows in the line after it. Lines taken off the end, and an end written anew, show only' +
+        '\nagainst a head kept outside the record: give it with --head and --lines.' +
+        '\n\nExamples:\n  heelwright verify day.hwr\n  heelwright verify day.hwr --lines 812 --head 5f0c...',
     )
-    .action((path: string, options: { json?: boolean }) =>
-      guarded(options.json ?? false, () => verify(path, options.json ?? false)),
+    .action((path: string, options: VerifyOptions) =>
+      guarded(options.json ?? false, () => verify(path, options)),
     );
 }
 
-function verify(path: string, json: boolean): void {
+function verify(path: string, options: VerifyOptions): void {
+  const json = options.json ?? false;
+  if (options.lines !== undefined && options.head === undefined)
+    throw new Fault('input-shape', '--lines', 'a number of lines says nothing without --head');
   let session = EMPTY_SESSION;
+  const known =
+    options.head === undefined || options.lines === undefined
+      ? null
+      : new KnownHeadCheck({ head: options.head, lines: options.lines });
   const scan = scanRecordFile(path, ({ line }) => {
     session = foldLine(session, line);
+    known?.follow(line);
   });
-  if (scan.fault !== null) {
-    reportFault(scan.fault, json, EXIT.failed);
-    return;
-  }
-  if (scan.chain.next === 0) {
-    reportFault(new Fault('record-line', 'line 0', 'the file is empty'), json, EXIT.failed);
+  const fault = scan.fault ?? endFault(scan.chain, known, options.head);
+  if (fault !== null) {
+    reportFault(fault, json, EXIT.failed);
     return;
   }
   const lines = scan.chain.next;
   const { head } = scan.chain;
-  if (json) console.log(JSON.stringify({ holds: true, lines, head, record: session.record }));
-  else console.log(`All ${lines} lines hold. Head: ${head}`);
+  if (json)
+    console.log(
+      JSON.stringify({
+        holds: true,
+        lines,
+        head,
+        record: session.record,
+        knownLines: options.head === undefined ? null : (options.lines ?? lines),
+      }),
+    );
+  else console.log(holdingWords(lines, head, options).join('\n'));
+}
+
+function endFault(
+  chain: ChainHead,
+  known: KnownHeadCheck | null,
+  head: string | undefined,
+): Fault | null {
+  if (chain.next === 0) return new Fault('record-line', 'line 0', 'the file is empty');
+  try {
+    const check =
+      known ?? (head === undefined ? null : new KnownHeadCheck({ head, lines: chain.next }));
+    check?.end(chain);
+    return null;
+  } catch (error) {
+    if (error instanceof Fault) return error;
+    throw error;
+  }
+}
+
+function holdingWords(lines: number, head: string, options: VerifyOptions): string[] {
+  const words = [`All ${lines} lines hold. Head: ${head}`];
+  if (options.head === undefined)
+    return [
+      ...words,
+      'Whether lines are missing at the end, the record alone cannot say: compare this head and this',
+      'number with those of a receipt (--head, --lines).',
+    ];
+  const known = options.lines ?? lines;
+  return [...words, `The first ${known} lines are those of the head that was given.`];
+}
+
+function headOf(text: string): string {
+  const head = text.toLowerCase();
+  if (!HEAD.test(head)) throw new InvalidArgumentError('64 hexadecimal digits.');
+  return head;
+}
+
+function linesOf(text: string): number {
+  const lines = Number(text);
+  if (!/^\d{1,15}$/.test(text) || lines < 1)
+    throw new InvalidArgumentError('a whole number from 1.');
+  return lines;
 }
 
 /** Follows a record file from its first line. Throws `file-not-readable`. */

@@ -35,7 +35,23 @@ describe('verify', () => {
       lines: 4,
       head: record.chain.head,
       record: 'test-record',
+      knownLines: null,
     });
+  });
+
+  it('holds the record against a head known from elsewhere', async () => {
+    const whole = written('known.hwr', record.bytes);
+    const head = ['--head', record.chain.head];
+    expect((await run('verify', whole, ...head)).exit).toBe(0);
+    expect((await run('verify', whole, ...head, '--lines', '4')).exit).toBe(0);
+    const cut = written('cut.hwr', Buffer.concat(record.lines.slice(0, 3)));
+    expect((await run('verify', cut)).exit).toBe(0);
+    const found = await run('verify', cut, ...head, '--lines', '4', '--json');
+    expect(found.exit).toBe(4);
+    expect(JSON.parse(found.said)).toMatchObject({ code: 'record-chain', where: 'line 3' });
+    expect((await run('verify', cut, ...head)).exit).toBe(4);
+    expect((await run('verify', whole, '--lines', '4')).exit).toBe(3);
+    expect((await run('verify', whole, '--head', 'abc')).exit).toBe(2);
   });
 
   it('names the first line that does not hold and exits 4', async () => {

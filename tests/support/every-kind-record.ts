@@ -1,0 +1,144 @@
+import type { LineKind } from '#core/record/line.ts';
+import {
+  blockBody,
+  OPENED_BODY,
+  PLACE,
+  RecordLines,
+  readingBody,
+  STREAM,
+  TEST_BODY,
+} from './record-lines.ts';
+
+/** A record of a few hundred lines in which every kind of line stands, and which folds. */
+export function everyKindRecord(rounds = 40): RecordLines {
+  const record = new RecordLines();
+  record.add('test-opened', TEST_BODY);
+  record.add('simulation', SIMULATION, 'simulator');
+  record.add('mounting', MOUNTING);
+  record.add('certificate', CERTIFICATE);
+  record.add('station-clock', STATION_CLOCK, 'receiver');
+  record.add('stream-opened', OPENED_BODY, 'device');
+  record.add('board-clock', BOARD_CLOCK, 'device');
+  const first = record.add('reading', readingBody(0));
+  record.add('reading-voided', { line: first, reason: 'a wake' });
+  record.add('reading', readingBody(0, 0.51));
+  record.add('hand-reading', HAND_READING, 'technician');
+  for (let round = 0; round < rounds; round++) {
+    record.add('samples', blockBody(2 + 2 * round, 10 * round), 'device');
+    record.add('remark', { text: `remark ${round}, naïve – 🙂`, line: first }, 'witness');
+    record.add(
+      'stream-fault',
+      {
+        type: 'stream-fault',
+        stream: STREAM,
+        number: 3 + 2 * round,
+        v: 1,
+        code: 'leg-loop-broken',
+        where: 'port',
+        found: '0.1 V',
+        stationS: round,
+      },
+      'device',
+    );
+    record.add(
+      'disturbance',
+      { fromS: round, toS: round + 0.5, kind: 'knock', instruments: null, evidence: 'all' },
+      'receiver',
+    );
+    record.add('station-clock', { ...STATION_CLOCK, stationS: round + 1 }, 'receiver');
+  }
+  record.add('laptop-state', LAPTOP, 'receiver');
+  record.add('record-repaired', { cutBytes: 12, why: 'the last write was cut short' }, 'receiver');
+  record.add('shift-begun', {
+    state: 1,
+    moves: [{ weight: 'A', from: PLACE(-2), to: PLACE(2) }],
+    heelingMomentTM: 1,
+    predictedHeelDeg: null,
+    predictedStandardErrorDeg: null,
+  });
+  record.add('weight-landed', { state: 1, landedS: record.nowS });
+  record.add('reading', readingBody(1, 1.9));
+  record.add('stream-closed', STREAM_CLOSED, 'device');
+  record.add('test-closed', { reason: 'done' });
+  return record;
+}
+
+/** Kinds that stand in a record's bytes. */
+export function kindsOf(record: RecordLines): Set<LineKind> {
+  return new Set(
+    record.lines.map(
+      (bytes) => (JSON.parse(Buffer.from(bytes).toString()) as { kind: LineKind }).kind,
+    ),
+  );
+}
+
+const SIMULATION = {
+  seed: 3,
+  paceAsked: 1,
+  paceHeld: 1,
+  disturbances: { wind: false, gusts: false, wakes: false, walking: false, snaggedLine: false },
+  truth: { gmFluidM: 0.9, displacementT: 46 },
+};
+const MOUNTING = {
+  instrument: 'fore',
+  label: 'Fore',
+  kind: 'inclinometer' as const,
+  sign: 1 as const,
+  spanM: null,
+  heightOverRollAxisM: 1,
+  settlingS: 0,
+};
+export const CERTIFICATE = {
+  number: 'C1',
+  instrument: 'fore',
+  method: 'sine bar',
+  madeBy: 'A. Rowan',
+  date: '2026-05-01',
+  zero: 0.001,
+  scale: 1.002,
+  scaleUncertainty: 0.0015,
+  leftOver: 0.001,
+  temperatureC: 18,
+  points: [[0.01, 0.0102] as [number, number]],
+};
+const STATION_CLOCK = {
+  station: 'station-1',
+  run: 'run-1',
+  stationS: 0,
+  receiverS: 1,
+  rate: 1.000001,
+  uncertaintyS: 0.0004,
+};
+const BOARD_CLOCK = {
+  type: 'board-clock' as const,
+  stream: STREAM,
+  number: 1,
+  v: 1 as const,
+  boardUs: 0,
+  stationS: 0,
+  rate: 0.99998,
+  uncertaintyS: 0.0003,
+};
+const HAND_READING = {
+  state: 0,
+  instrument: 'pendulum 1',
+  kind: 'pendulum' as const,
+  lengthMm: 3000,
+  extremesMm: [24, 28, 25, 27],
+  reader: 'B. Hale',
+};
+const LAPTOP = {
+  matter: 'battery' as const,
+  station: null,
+  severity: 'notice' as const,
+  found: '14 % left',
+  sinceS: 3,
+};
+const STREAM_CLOSED = {
+  type: 'stream-closed' as const,
+  stream: STREAM,
+  number: 82,
+  v: 1 as const,
+  reason: 'wanted' as const,
+  closedStationS: 9,
+};

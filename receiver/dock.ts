@@ -2,6 +2,7 @@ import type { WebSocket } from 'ws';
 import { Fault } from '#core/fault/fault.ts';
 import type { Line, TestOpened } from '#core/record/line.ts';
 import type { LineRead } from '#core/record/read-line.ts';
+import type { SessionState } from '#core/session/session.ts';
 import type { NotUsed } from '#core/steadiness/watch-types.ts';
 import type { Clock } from '#core/time/clock.ts';
 import type { LivePicture } from '#core/wire/screen-message.ts';
@@ -9,6 +10,7 @@ import { Conduct } from './conduct.ts';
 import { probeSocket } from './heartbeat.ts';
 import { LineFollowers } from './line-followers.ts';
 import { LivePath } from './live-path.ts';
+import { LoopDelay } from './loop-delay.ts';
 import { type ClockStart, continuedClock } from './machine-clock.ts';
 import { PacedClock } from './paced-clock.ts';
 import { livePicture } from './picture.ts';
@@ -39,6 +41,11 @@ export interface DockSettings {
 export interface Dock {
   readonly record: RecordFile;
   readonly port: number;
+  readonly paced: boolean;
+  /** Wall time of the last line the record held when it was opened; null: it was new. */
+  readonly openedAtWallMs: number | null;
+  readonly session: () => SessionState;
+  readonly stations: () => readonly { station: string; connected: boolean }[];
   close(): Promise<void>;
 }
 
@@ -48,6 +55,7 @@ export async function openDock(settings: DockSettings): Promise<Dock> {
   const followers = new LineFollowers();
   const live = new LivePath(followers, machine);
   let paced: PacedClock | null = null;
+  let openedAtWallMs: number | null = null;
   const record = await RecordFile.open({
     path: settings.recordPath,
     program: `heelwright ${settings.version}`,
@@ -56,6 +64,7 @@ export async function openDock(settings: DockSettings): Promise<Dock> {
       followLive(live, read, settings.warn);
     },
     clock: (last) => {
+      openedAtWallMs = startOf(last)?.wallMs ?? null;
       if (!settings.paced) return continuedClock(machine, startOf(last));
       paced = new PacedClock(machine, startOf(last));
       return paced;
@@ -65,7 +74,7 @@ export async function openDock(settings: DockSettings): Promise<Dock> {
     record.append('test-opened', settings.test, { author: 'receiver', role: 'receiver' });
   live.start(record.clock);
   try {
-    return await wire({ settings, record, followers, live, paced });
+    return await wire({ settings, record, followers, live, paced, openedAtWallMs });
   } catch (error) {
     await live.close();
     await record.close();
@@ -88,6 +97,7 @@ interface DockParts {
   readonly followers: LineFollowers;
   readonly live: LivePath;
   readonly paced: PacedClock | null;
+  readonly openedAtWallMs: number | null;
 }
 
 async function wire(parts: DockParts): Promise<Dock> {
@@ -128,7 +138,9 @@ async function wire(parts: DockParts): Promise<Dock> {
   // What an opened record holds is on disk already.
   stations.committed(record.saved.lines);
   live.onFinished = (finished) => writeDisturbances(record, finished, settings.warn);
+  const loop = new LoopDelay();
   const server = await startServer({
+    health: () => loop.figures(),
     port: settings.port,
     version: settings.version,
     screenFolder: settings.screenFolder,
@@ -143,7 +155,14 @@ async function wire(parts: DockParts): Promise<Dock> {
   return {
     record,
     port: server.port,
-    close: () => closeDock(pictures, server, live, record),
+    paced: paced !== null,
+    openedAtWallMs: parts.openedAtWallMs,
+    session,
+    stations: () => stations.list(),
+    close: () => {
+      loop.stop();
+      return closeDock(pictures, server, live, record);
+    },
   };
 }
 

@@ -111,7 +111,7 @@ export class RecordFile {
   }
 
   /** Lines on disk, the digest of the last, and its time: what a screen shows as saved. */
-  get saved(): { lines: number; head: string; wall: string } {
+  get saved(): { lines: number; bytes: number; head: string; wall: string } {
     return this.#committed;
   }
 

@@ -30,6 +30,8 @@ export interface ServerSettings {
   readonly port: number;
   readonly version: string;
   readonly screenFolder: string;
+  /** Figures `/health` gives beside the program's name. */
+  readonly health?: () => object;
   readonly onDevice: (socket: WebSocket) => void;
   readonly onScreen: (socket: WebSocket) => void;
 }
@@ -91,7 +93,8 @@ function answerer(settings: ServerSettings) {
     } else if (pathOf(request) === '/health') {
       response.setHeader('Content-Type', 'application/json');
       response.setHeader('Cache-Control', 'no-store');
-      response.end(JSON.stringify({ program: PROGRAM_NAME, version: settings.version }));
+      const { version, health } = settings;
+      response.end(JSON.stringify({ program: PROGRAM_NAME, version, ...health?.() }));
     } else if (files === null) plain(response, 503, 'The screen is not built.');
     else files(request, response, () => plain(response, 404, 'There is no such page.'));
   };

@@ -5,6 +5,7 @@ import { type Command, InvalidArgumentError } from 'commander';
 import { testOpened } from '#core/record/line.ts';
 import { ESTIMATOR } from '#core/steadiness/watch.ts';
 import { type Dock, openDock } from '../dock.ts';
+import { watchLaptop } from '../laptop/laptop.ts';
 import { MACHINE_CLOCK } from '../machine-clock.ts';
 import { DEFAULT_PORT, programVersion, screenFolder } from '../program.ts';
 import { guarded, inputFromFile } from './common.ts';
@@ -36,6 +37,7 @@ export function registerReceive(program: Command): void {
 }
 
 async function receive(options: ReceiveOptions): Promise<void> {
+  const warn = (error: Error) => console.error(error.message);
   const dock = await openDock({
     recordPath: options.record ?? newRecordPath(options.data),
     port: options.port,
@@ -45,9 +47,10 @@ async function receive(options: ReceiveOptions): Promise<void> {
     paced: options.paced ?? false,
     test: options.test === undefined ? null : inputFromFile(testOpened, options.test),
     estimator: ESTIMATOR,
-    warn: (error) => console.error(error.message),
+    warn,
   });
-  endWith(dock, options.supervised ?? false);
+  const laptop = watchLaptop(dock, { machine: MACHINE_CLOCK, warn });
+  endWith(dock, laptop, options.supervised ?? false);
   console.log(`Record: ${dock.record.path}`);
   console.log(`http://127.0.0.1:${dock.port}/`);
 }
@@ -66,11 +69,12 @@ export function portOf(text: string): number {
   return port;
 }
 
-function endWith(dock: Dock, supervised: boolean): void {
+function endWith(dock: Dock, laptop: { stop(): void }, supervised: boolean): void {
   let ending = false;
   const end = () => {
     if (ending) return;
     ending = true;
+    laptop.stop();
     dock.close().then(
       () => process.exit(0),
       (error: unknown) => {

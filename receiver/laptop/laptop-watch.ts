@@ -1,0 +1,112 @@
+import { Fault } from '#core/fault/fault.ts';
+import type { LaptopState } from '#core/record/line.ts';
+import type { SessionState } from '#core/session/session.ts';
+import type { Clock } from '#core/time/clock.ts';
+import { type BatteryReader, batteryFinding } from './battery.ts';
+import type { ClockCheck } from './clock-check.ts';
+import { type DiskReader, diskFinding, GrowthRate } from './disk.ts';
+import type { Finding } from './matter.ts';
+import type { SleepInhibitor } from './sleep.ts';
+
+/** A station gone for less is taken up again by itself and is no matter. */
+const LOST_AFTER_S = 5;
+const MOST_STATIONS = 16;
+
+export interface LaptopParts {
+  readonly machine: Clock;
+  readonly session: () => SessionState;
+  /** Receiver time, which lines are written with. */
+  readonly receiverS: () => number;
+  readonly recordBytes: () => number;
+  readonly stations: () => readonly { station: string; connected: boolean }[];
+  readonly battery: BatteryReader;
+  readonly disk: DiskReader;
+  readonly clock: ClockCheck;
+  readonly folder: Finding;
+  readonly sleep: SleepInhibitor;
+  readonly write: (state: LaptopState) => void;
+  readonly warn: (error: Error) => void;
+}
+
+/**
+ * Looks at the machine and its links and writes a line where one changed. What stood last is read
+ * from the session, so that a record opened again says nothing twice.
+ */
+export class LaptopWatch {
+  readonly #parts: LaptopParts;
+  readonly #growth = new GrowthRate();
+  readonly #goneSinceS = new Map<string, number>();
+  readonly #foundSince = new Map<string, { severity: string; sinceS: number }>();
+  #looking = false;
+
+  constructor(parts: LaptopParts) {
+    this.#parts = parts;
+  }
+
+  /** One look at everything; a look that is still waiting for the system is not begun again. */
+  async look(): Promise<void> {
+    if (this.#looking) return;
+    this.#looking = true;
+    try {
+      const { battery, disk, sleep, machine, clock, folder } = this.#parts;
+      const { test, closed } = this.#parts.session();
+      sleep.want(test !== null && closed === null);
+      const [charge, free] = await Promise.all([battery(), disk()]);
+      const rate = this.#growth.bytesAnHour(machine.monotonicS(), this.#parts.recordBytes());
+      const held = sleep.finding();
+      const findings = [
+        batteryFinding(charge, this.#stood('battery', null) !== undefined),
+        diskFinding(free, rate, this.#stood('disk', null) !== undefined),
+        clock.finding(),
+        folder,
+        ...(held === null ? [] : [held]),
+      ];
+      for (const finding of findings) this.#tell(finding);
+    } catch (error) {
+      this.#parts.warn(error instanceof Error ? error : new Error(String(error)));
+    } finally {
+      this.#looking = false;
+    }
+  }
+
+  /** The links alone, which change faster. */
+  lookAtLinks(): void {
+    const nowS = this.#parts.machine.monotonicS();
+    for (const { station, connected } of this.#parts.stations().slice(0, MOST_STATIONS)) {
+      if (connected) this.#goneSinceS.delete(station);
+      else if (!this.#goneSinceS.has(station)) this.#goneSinceS.set(station, nowS);
+      const goneS = nowS - (this.#goneSinceS.get(station) ?? nowS);
+      if (!connected && goneS < LOST_AFTER_S) continue;
+      this.#tell({
+        matter: 'link',
+        station,
+        severity: connected ? 'well' : 'notice',
+        found: connected ? 'connected' : 'not connected',
+      });
+    }
+  }
+
+  #tell(finding: Finding): void {
+    const key = `${finding.matter} ${finding.station}`;
+    const before = this.#foundSince.get(key);
+    const nowS = this.#parts.receiverS();
+    const sinceS = before?.severity === finding.severity ? before.sinceS : nowS;
+    this.#foundSince.set(key, { severity: finding.severity, sinceS });
+    // A record that is done stays as it is, however often it is looked at.
+    if (this.#parts.session().closed !== null) return;
+    const stood = this.#stood(finding.matter, finding.station);
+    if ((stood?.severity ?? 'well') === finding.severity) return;
+    try {
+      this.#parts.write({ ...finding, sinceS });
+    } catch (error) {
+      if (!(error instanceof Fault)) throw error;
+      this.#parts.warn(error);
+    }
+  }
+
+  #stood(matter: string, station: string | null): LaptopState | undefined {
+    return this.#parts
+      .session()
+      .laptop.find(({ state }) => state.matter === matter && state.station === station)?.state;
+  }
+}

@@ -4,6 +4,7 @@ import { config } from 'zod';
 import App from './App.svelte';
 import { Link } from './link/link.svelte.ts';
 import { personFromAddress } from './link/person.ts';
+import { keepScreenAwake } from './link/wake-lock.ts';
 
 // The page's policy forbids code made from text, which checks would otherwise be compiled to.
 config({ jitless: true });
@@ -22,4 +23,8 @@ const link = new Link(
   () => performance.now() / 1000,
 );
 link.start();
+if (link.person.role === 'architect')
+  void keepScreenAwake(navigator, document, (held) => {
+    link.screenMaySleep = !held;
+  });
 mount(App, { target, props: { link } });

@@ -39,6 +39,8 @@ export class Link {
   silentS = $state(0);
   person = $state.raw<Person>({ name: 'Architect', role: 'architect' });
   refusal = $state.raw<Refusal | null>(null);
+  /** True once the browser would not keep this screen awake. */
+  screenMaySleep = $state(false);
   readonly traces = new Traces();
 
   readonly #address: string;

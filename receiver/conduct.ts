@@ -14,7 +14,7 @@ export interface ConductParts {
   readonly record: RecordFile;
   readonly session: () => SessionState;
   readonly vessel: SimulatedVessel;
-  readonly takeReading: () => Promise<TakenReading>;
+  readonly takeReading: () => Promise<TakenReading & Pick<Reading, 'taken'>>;
   /** Name and version of the estimator that readings come from. */
   readonly estimator: string;
 }
@@ -153,7 +153,7 @@ export class Conduct {
 
 /** The line of a reading: only instruments with a certificate in force stand in it. */
 function readingOf(
-  taken: TakenReading,
+  taken: TakenReading & Pick<Reading, 'taken'>,
   session: SessionState,
   state: number,
   estimator: string,

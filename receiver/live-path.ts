@@ -1,14 +1,19 @@
 import { Fault } from '#core/fault/fault.ts';
-import type { Line } from '#core/record/line.ts';
+import type { Line, TakenOf } from '#core/record/line.ts';
 import type { LineRead } from '#core/record/read-line.ts';
 import type { SampleBlock } from '#core/sample/stream-item.ts';
 import type { SessionState } from '#core/session/session.ts';
-import type { NotUsed, TakenReading, WatchPicture } from '#core/steadiness/watch-types.ts';
+import type {
+  NotUsed,
+  TakenReading,
+  WatchPicture,
+  WatchSettings,
+} from '#core/steadiness/watch-types.ts';
 import type { Clock } from '#core/time/clock.ts';
 import { watchedInstruments } from './instruments.ts';
 import type { LineFollowers } from './line-followers.ts';
 import { LiveStreams, type SmoothedHeel } from './live-streams.ts';
-import { SteadinessLink } from './steadiness-link.ts';
+import { type SteadinessHeard, SteadinessLink } from './steadiness-link.ts';
 import { Traces } from './traces.ts';
 
 /** While samples came within this long on the wall, the watch is not told a time far ahead of them. */
@@ -16,6 +21,12 @@ const FLOWING_WITHIN_S = 2;
 const MOST_AHEAD_S = 2;
 /** Blocks or groups of samples, about one a second and instrument: half an hour of four. */
 const MOST_KEPT = 7200;
+
+/** What the path needs of a watch, wherever it runs. */
+export type WatchLink = Pick<
+  SteadinessLink,
+  'watch' | 'post' | 'askPicture' | 'takeReading' | 'close'
+>;
 
 /**
  * From lines to what is seen now: follows the record, converts and smooths each block and hands
@@ -30,7 +41,11 @@ export class LivePath {
   readonly #followers: LineFollowers;
   readonly #machine: Clock;
   #clock: Clock | null = null;
-  #worker: SteadinessLink | null = null;
+  readonly #linkFor: (settings: WatchSettings, heard: SteadinessHeard) => WatchLink;
+  #worker: WatchLink | null = null;
+  #startedLines = 0;
+  #restartedLines: number | null = null;
+  #sinceLines = 0;
   #watched = '';
   /** When the present state began to count; null while weights are carried or no test is open. */
   #stateSinceS: number | null = null;
@@ -41,7 +56,13 @@ export class LivePath {
   #newestS = -Infinity;
   #newestMachineS = -Infinity;
 
-  constructor(followers: LineFollowers, machine: Clock) {
+  constructor(
+    followers: LineFollowers,
+    machine: Clock,
+    linkFor = (settings: WatchSettings, heard: SteadinessHeard): WatchLink =>
+      new SteadinessLink(settings, heard),
+  ) {
+    this.#linkFor = linkFor;
     this.#followers = followers;
     this.#machine = machine;
     this.#streams = new LiveStreams(followers.timeMap);
@@ -51,6 +72,7 @@ export class LivePath {
   start(clock: Clock): void {
     this.#clock = clock;
     const { session } = this.#followers;
+    this.#startedLines = session.lines;
     for (const { block, atS } of this.#early)
       for (const heel of this.#streams.takeTimed(block, atS, session)) this.#smoothed(heel);
     this.#early = [];
@@ -97,10 +119,29 @@ export class LivePath {
     this.#worker?.askPicture(this.#watchTimeS());
   }
 
-  async takeReading(): Promise<TakenReading> {
+  /** The reading, with which lines it was estimated from. */
+  async takeReading(): Promise<TakenReading & { readonly taken: TakenOf }> {
     if (this.#worker === null)
       throw new Fault('act-not-steady', 'take-reading', 'there is no instrument yet');
-    return await this.#worker.takeReading(this.#watchTimeS());
+    if (this.#stateSinceS === null)
+      throw new Fault('act-not-steady', 'take-reading', 'the weights are being carried');
+    const taken: TakenOf = {
+      nowS: this.#watchTimeS(),
+      afterLines: this.#followers.session.lines,
+      startedLines: this.#startedLines,
+      sinceS: this.#stateSinceS,
+      sinceLines: this.#sinceLines,
+      restartedLines: this.#restartedLines,
+    };
+    return { ...(await this.#worker.takeReading(taken.nowS)), taken };
+  }
+
+  /**
+   * For estimating again: what a live run was told beside its lines (that a simulated vessel lay
+   * still at last) is told once more, at the line where the reading says it was.
+   */
+  beginAgain(atS: number): void {
+    if (this.#stateSinceS !== atS) this.#begin(atS);
   }
 
   async close(): Promise<void> {
@@ -126,6 +167,7 @@ export class LivePath {
 
   #begin(atS: number): void {
     this.#stateSinceS = atS;
+    this.#sinceLines = this.#followers.session.lines;
     this.#kept = [];
     this.#early = [];
     this.#worker?.post({ type: 'begin-state', atS });
@@ -162,12 +204,15 @@ export class LivePath {
     if (watched === this.#watched) return;
     this.#watched = watched;
     if (this.#worker === null)
-      this.#worker = new SteadinessLink(settings, {
+      this.#worker = this.#linkFor(settings, {
         picture: (picture, finished) => {
           this.picture = picture;
           if (finished.length > 0) this.onFinished(finished);
         },
-        restarted: () => this.#tellAgain(),
+        restarted: () => {
+          this.#restartedLines = this.#followers.session.lines;
+          this.#tellAgain();
+        },
       });
     else this.#worker.watch(settings);
     this.#tellAgain();

@@ -3,6 +3,7 @@ import { Fault } from '#core/fault/fault.ts';
 import { createWatch } from '#core/steadiness/watch.ts';
 import type { Watch, WatchSettings } from '#core/steadiness/watch-types.ts';
 import type { FromSteadinessWorker, ToSteadinessWorker } from './steadiness-messages.ts';
+import { tellWatch } from './tell-watch.ts';
 
 /**
  * The steadiness watch in a thread of its own, so that fitting never holds the receiver's loop.
@@ -21,15 +22,9 @@ function serve(message: ToSteadinessWorker): void {
       watch = createWatch(message.settings);
       return;
     case 'begin-state':
-      watch.beginState(message.atS);
-      return;
     case 'carrying':
-      watch.carrying(message.atS);
-      return;
     case 'samples':
-      message.atS.forEach((atS, k) => {
-        watch.push(message.instrument, atS, message.heelDeg[k] ?? null);
-      });
+      tellWatch(watch, message);
       return;
     case 'picture': {
       const { number, nowS } = message;

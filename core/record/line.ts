@@ -126,6 +126,24 @@ const measured = z.strictObject({
   degreesOfFreedom: z.number().positive(),
 });
 
+/**
+ * Which lines a reading was estimated from, so that anyone can estimate it again: the watch took
+ * what the first `afterLines` lines gave. Line counts, not numbers: `n` lines are lines 0 to n - 1.
+ */
+const takenOf = z.strictObject({
+  /** Receiver time the watch was told it is. */
+  nowS: finite,
+  afterLines: line,
+  /** Lines there were when this run of the receiver began to watch. */
+  startedLines: line,
+  /** When the state began to count, and the lines there were when the watch was told so. */
+  sinceS: finite,
+  sinceLines: line,
+  /** Lines there were when the estimator was last started again within the run; null: never. */
+  restartedLines: line.nullable(),
+});
+export type TakenOf = z.infer<typeof takenOf>;
+
 export const reading = z.strictObject({
   state: z.number().int().nonnegative(),
   estimator: z.string().max(40),
@@ -147,6 +165,8 @@ export const reading = z.strictObject({
     .max(12),
   rollPeriodS: z.number().positive().nullable(),
   dampingRatio: z.number().nullable(),
+  /** Missing in records made before readings said so. */
+  taken: takenOf.optional(),
 });
 export type Reading = z.infer<typeof reading>;
 

@@ -2,7 +2,8 @@ import type { Command } from 'commander';
 import { EMPTY_SESSION, foldLine } from '#core/session/fold.ts';
 import { resultOfSession } from '#core/session/result.ts';
 import type { SessionState } from '#core/session/session.ts';
-import { guarded } from './common.ts';
+import { MOST_DIFFERENCE_DEG, type Recomputed, recomputeReadings } from '../recompute.ts';
+import { EXIT, guarded } from './common.ts';
 import { scanRecordFile } from './verify.ts';
 
 export function registerReplay(program: Command): void {
@@ -10,16 +11,47 @@ export function registerReplay(program: Command): void {
     .command('replay')
     .description('fold a record again and print what the day came to')
     .argument('<record>', 'the record file')
+    .option('--recompute', 'estimate every reading again from the samples; exits 4 on a difference')
     .option('--json', 'answer as JSON')
-    .addHelpText('after', '\nExample:\n  heelwright replay day.hwr --json')
-    .action((path: string, options: { json?: boolean }) =>
-      guarded(options.json ?? false, () => {
+    .addHelpText(
+      'after',
+      '\nExamples:\n  heelwright replay day.hwr --json\n  heelwright replay day.hwr --recompute',
+    )
+    .action((path: string, options: { json?: boolean; recompute?: boolean }) =>
+      guarded(options.json ?? false, async () => {
+        if (options.recompute) {
+          await recompute(path, options.json ?? false);
+          return;
+        }
         const session = sessionFromFile(path);
         if (options.json)
           console.log(JSON.stringify({ session, result: resultOfSession(session) }));
         else console.log(sessionWords(session).join('\n'));
       }),
     );
+}
+
+async function recompute(path: string, json: boolean): Promise<void> {
+  const readings = await recomputeReadings((follow) => {
+    const { fault } = scanRecordFile(path, follow);
+    if (fault !== null) throw fault;
+  });
+  const differ = readings.filter(({ outcome }) => outcome === 'differs').length;
+  const repeated = readings.filter(({ outcome }) => outcome !== 'not-repeated').length;
+  if (json)
+    console.log(JSON.stringify({ mostDifferenceDeg: MOST_DIFFERENCE_DEG, differ, readings }));
+  else {
+    for (const reading of readings) console.log(recomputedWords(reading));
+    console.log(`${repeated} of ${readings.length} readings estimated again, ${differ} differ.`);
+  }
+  if (differ > 0) process.exitCode = EXIT.failed;
+}
+
+function recomputedWords({ line, state, outcome, found, differenceDeg }: Recomputed): string {
+  const of = `Line ${line}, state ${state}`;
+  if (outcome === 'same')
+    return `${of}: the same within ${(differenceDeg ?? 0).toExponential(1)} deg`;
+  return `${of}: ${outcome === 'differs' ? 'differs' : 'not repeated'}: ${found}`;
 }
 
 /** The session a record folds to. Throws the fault of the first line that does not hold. */

@@ -1,0 +1,23 @@
+import type { Watch } from '#core/steadiness/watch-types.ts';
+import type { ToSteadinessWorker } from './steadiness-messages.ts';
+
+export type ToldToWatch = Extract<
+  ToSteadinessWorker,
+  { type: 'begin-state' | 'carrying' | 'samples' }
+>;
+
+/** What happened, told to a watch: the same in the worker and where a reading is estimated again. */
+export function tellWatch(watch: Watch, message: ToldToWatch): void {
+  switch (message.type) {
+    case 'begin-state':
+      watch.beginState(message.atS);
+      return;
+    case 'carrying':
+      watch.carrying(message.atS);
+      return;
+    case 'samples':
+      message.atS.forEach((atS, k) => {
+        watch.push(message.instrument, atS, message.heelDeg[k] ?? null);
+      });
+  }
+}

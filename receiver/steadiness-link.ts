@@ -11,6 +11,8 @@ import type { FromSteadinessWorker, ToSteadinessWorker } from './steadiness-mess
 
 /** Wall time an answer may take; estimating an hour takes a fraction of it. */
 const ANSWER_WITHIN_MS = 10_000;
+/** A worker that owes a picture this long is stuck, and a new one takes its place. */
+const STUCK_AFTER_MS = 30_000;
 const MOST_WORKER_MB = 512;
 const RESTART_AFTER_MS = 1000;
 
@@ -34,6 +36,7 @@ export class SteadinessLink {
   #worker: Worker;
   #number = 0;
   #pictureAsked: number | null = null;
+  #pictureTimer: NodeJS.Timeout | undefined;
   #closed = false;
 
   constructor(settings: WatchSettings, heard: SteadinessHeard) {
@@ -56,6 +59,11 @@ export class SteadinessLink {
     if (this.#pictureAsked !== null) return;
     this.#number += 1;
     this.#pictureAsked = this.#number;
+    clearTimeout(this.#pictureTimer);
+    const asked = this.#number;
+    this.#pictureTimer = setTimeout(() => {
+      if (this.#pictureAsked === asked) this.#replace();
+    }, STUCK_AFTER_MS);
     this.post({ type: 'picture', number: this.#number, nowS });
   }
 
@@ -68,6 +76,7 @@ export class SteadinessLink {
       const timer = setTimeout(() => {
         this.#waiting.delete(number);
         reject(new Fault('act-not-steady', 'take-reading', 'the estimate took too long'));
+        this.#replace();
       }, ANSWER_WITHIN_MS);
       this.#waiting.set(number, { resolve, reject, timer });
     });
@@ -75,6 +84,7 @@ export class SteadinessLink {
 
   async close(): Promise<void> {
     this.#closed = true;
+    clearTimeout(this.#pictureTimer);
     await this.#worker.terminate();
   }
 
@@ -91,7 +101,13 @@ export class SteadinessLink {
     return worker;
   }
 
+  /** Ends a worker that does not answer; its end starts the next. */
+  #replace(): void {
+    void this.#worker.terminate();
+  }
+
   #exited(): void {
+    clearTimeout(this.#pictureTimer);
     this.#pictureAsked = null;
     for (const number of [...this.#waiting.keys()])
       this.#refuse(number, 'the estimator was restarted');

@@ -3,8 +3,8 @@ import { type Finding, isBad } from './matter.ts';
 
 /** A day's work of a test, ours; what is left must hold it, and half more before it is well again. */
 export const DISK_BOUNDS = { badUnder: 8, wellFrom: 12 };
-/** Record bytes in an hour of three boards, four channels, 50 Hz, with room: used until a rate is known. */
-const ASSUMED_BYTES_AN_HOUR = 16 * 1024 * 1024;
+/** Record bytes in an hour of three boards, four channels, 50 Hz, with room (two emulated boards wrote 16 MB): used until a rate is known. */
+const ASSUMED_BYTES_AN_HOUR = 32 * 1024 * 1024;
 /** A slower day than this is a pause, and says nothing of the hours to come. */
 const LEAST_BYTES_AN_HOUR = 1024 * 1024;
 /** The rate is taken over this long, so that one commit does not swing it. */

@@ -80,8 +80,8 @@ describe('LaptopWatch', () => {
     const laptop = new Laptop();
     laptop.freeBytes = 64 * 1024 * 1024;
     await laptop.look();
-    // Nothing is written yet in this record, so the assumed 16 MiB an hour counts: four hours.
-    expect(laptop.written[0]?.found).toContain('4.0 hours');
+    // Nothing is written yet in this record, so the assumed 32 MiB an hour counts: two hours.
+    expect(laptop.written[0]?.found).toContain('2.0 hours');
     laptop.freeBytes = 1e12;
     await laptop.look();
     expect(laptop.said).toEqual(['disk notice', 'disk well']);

@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { rm } from 'node:fs/promises';
+import { chmod, rm } from 'node:fs/promises';
 import net from 'node:net';
 import os from 'node:os';
 import path from 'node:path';
@@ -29,6 +29,8 @@ export async function lockStation(folder: string): Promise<() => Promise<void>> 
     await rm(socket, { force: true });
     await listen(server, socket);
   }
+  // A socket is made open to all; the folder keeps others out, and this does where it is not in the folder.
+  if (process.platform !== 'win32') await chmod(socket, 0o600);
   server.unref();
   return () => new Promise((resolve) => server.close(() => resolve()));
 }

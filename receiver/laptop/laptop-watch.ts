@@ -43,23 +43,19 @@ export class LaptopWatch {
     this.#parts = parts;
   }
 
-  /** One look at everything; a look that is still waiting for the system is not begun again. */
+  /** One look at what the system is asked for; a look that is still waiting for the system is not begun again. */
   async look(): Promise<void> {
     if (this.#looking) return;
     this.#looking = true;
     try {
-      const { battery, disk, sleep, machine, clock, folder } = this.#parts;
-      const { test, closed } = this.#parts.session();
-      sleep.want(test !== null && closed === null);
+      const { battery, disk, machine, clock, folder } = this.#parts;
       const [charge, free] = await Promise.all([battery(), disk()]);
       const rate = this.#growth.bytesAnHour(machine.monotonicS(), this.#parts.recordBytes());
-      const held = sleep.finding();
       const findings = [
         batteryFinding(charge, this.#stood('battery', null) !== undefined),
         diskFinding(free, rate, this.#stood('disk', null) !== undefined),
         clock.finding(),
         folder,
-        ...(held === null ? [] : [held]),
       ];
       for (const finding of findings) this.#tell(finding);
     } catch (error) {
@@ -69,8 +65,13 @@ export class LaptopWatch {
     }
   }
 
-  /** The links alone, which change faster. */
-  lookAtLinks(): void {
+  /** What costs nothing to look at and changes faster: the links, and whether the machine may sleep. */
+  lookOften(): void {
+    const { test, closed } = this.#parts.session();
+    const { sleep } = this.#parts;
+    sleep.want(test !== null && closed === null);
+    const held = sleep.finding();
+    if (held !== null) this.#tell(held);
     const nowS = this.#parts.machine.monotonicS();
     for (const { station, connected } of this.#parts.stations().slice(0, MOST_STATIONS)) {
       if (connected) this.#goneSinceS.delete(station);

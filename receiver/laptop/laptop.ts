@@ -11,7 +11,7 @@ import { folderFinding } from './synced-folder.ts';
 const LOOK_EVERY_MS = 30_000;
 /** Soon after the start too: what is wrong is best known before the first shift. */
 const FIRST_LOOK_AFTER_MS = 3000;
-const LINKS_EVERY_MS = 1000;
+const OFTEN_EVERY_MS = 1000;
 
 export interface LaptopSettings {
   readonly machine: Clock;
@@ -42,7 +42,7 @@ export function watchLaptop(dock: Dock, { machine, warn }: LaptopSettings): { st
   const timers = [
     setTimeout(() => void watch.look(), FIRST_LOOK_AFTER_MS),
     setInterval(() => void watch.look(), LOOK_EVERY_MS),
-    setInterval(() => watch.lookAtLinks(), LINKS_EVERY_MS),
+    setInterval(() => watch.lookOften(), OFTEN_EVERY_MS),
   ];
   return {
     stop: () => {

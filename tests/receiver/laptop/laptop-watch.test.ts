@@ -111,7 +111,7 @@ describe('LaptopWatch', () => {
     const at = (atS: number, connected: boolean) => {
       laptop.atS = atS;
       laptop.connected = connected;
-      laptop.watch.lookAtLinks();
+      laptop.watch.lookOften();
     };
     at(0, true);
     at(1, false);

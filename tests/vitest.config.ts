@@ -7,6 +7,7 @@ export default defineConfig({
     include: ['tests/**/*.test.ts'],
     exclude: ['node_modules/**'],
     globalSetup: ['tests/support/build-programs.ts'],
+    setupFiles: ['tests/support/property-seed.ts'],
     testTimeout: 60_000,
     hookTimeout: 60_000,
     pool: 'forks',

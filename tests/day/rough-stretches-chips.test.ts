@@ -33,9 +33,9 @@ describe('ten minutes at chip level when things are rough', () => {
   it('a busy harbour: everything moves, every scan arrives once, nothing is called steady that is not', async () => {
     source = await startChipSource(77);
     const day = new VirtualDay(source);
-    source.order(0, day.session);
+    source.order(day.nowS, day.session);
     source.disturb({ wind: true, gusts: true, wakes: true, walking: true, snaggedLine: false });
-    day.watch.beginState(0);
+    day.watch.beginState(day.nowS);
     await day.pass(STRETCH_S);
     expect(source.receiver.broken).toEqual([]);
     for (const stream of source.receiver.streams.keys()) {
@@ -50,9 +50,9 @@ describe('ten minutes at chip level when things are rough', () => {
   it('a bad bus: every lost count has its code, the board goes on, and good counts return', async () => {
     source = await startChipSource(78);
     const day = new VirtualDay(source);
-    source.order(0, day.session);
+    source.order(day.nowS, day.session);
     source.disturb(ALL_QUIET);
-    day.watch.beginState(0);
+    day.watch.beginState(day.nowS);
     await day.pass(60);
     // Null: the firmware frees the bus by clock pulses, so at most the scans around it are lost.
     const faults: { fault: BusFault; codes: readonly FaultCode[] | null }[] = [
@@ -84,7 +84,7 @@ describe('ten minutes at chip level when things are rough', () => {
           words,
         ).toBe(true);
     }
-    await day.pass(STRETCH_S - day.nowS);
+    await day.pass(STRETCH_S - (day.nowS - source.startS!));
 
     await source.settled();
     const aft = blocksOf(itemsOf(source, 'aft'));

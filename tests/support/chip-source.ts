@@ -15,6 +15,8 @@ import { Station } from '#device/station.ts';
 import { TestReceiver, until } from '#tests/device/support/test-receiver.ts';
 import type { DaySource } from './day.ts';
 
+const MOST_OPENING_STEPS = 2000;
+
 export interface ChipSource extends DaySource {
   readonly rig: VirtualRig;
   readonly receiver: TestReceiver;
@@ -42,6 +44,14 @@ export async function startChipSource(seed: number): Promise<ChipSource> {
     outfit: emulatedOutfit(seed, []),
   });
   for (const port of emulatedPorts(rig)) station.keep(port);
+  // Opening a board takes wall time, which virtual time would run away from.
+  const opened = (): boolean =>
+    events.filter(({ event }) => event === 'stream').length >= rig.boards.length;
+  for (let step = 0; !opened(); step++) {
+    if (step > MOST_OPENING_STEPS) throw new Error('the boards did not open');
+    await rig.advance(0.1);
+    await new Promise((resolve) => setTimeout(resolve, 5));
+  }
 
   const taken = new Map<string, number>();
   const newItems = (): StreamItem[] => {
@@ -70,6 +80,7 @@ export async function startChipSource(seed: number): Promise<ChipSource> {
     simulation: { seed, paceAsked: 1, paceHeld: 1, disturbances, truth: rig.vessel().truth },
     mountings: marramMountings(),
     certificates: sineBarCertificates(seed),
+    startS: rig.clock.monotonicS(),
     async advance(untilS) {
       await rig.advance(untilS - rig.clock.monotonicS());
       return newItems();

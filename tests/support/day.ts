@@ -25,6 +25,8 @@ export interface DaySource {
   readonly simulation: Simulation;
   readonly mountings: readonly Mounting[];
   readonly certificates: readonly Certificate[];
+  /** Second of the source's clock at which a day on it begins. */
+  readonly startS?: number;
   /** Lets world time pass to this second and gives what was read; times of items are world seconds. */
   advance(untilS: number): Promise<readonly StreamItem[]> | readonly StreamItem[];
   /** Carries weights to their places of this state, and sets the disturbances. */
@@ -101,7 +103,7 @@ export class VirtualDay {
   constructor(source: DaySource, options: DayOptions = {}) {
     this.#source = source;
     this.#leastWatchS = options.leastWatchS ?? 0;
-    this.#nowS = options.startS ?? 0;
+    this.#nowS = options.startS ?? source.startS ?? 0;
     this.#newestS = this.#nowS;
     this.#write('record-opened', { record: 'virtual', format: 1, program: 'virtual day' });
     this.#write('test-opened', source.test);

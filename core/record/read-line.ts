@@ -1,7 +1,8 @@
 import { z } from 'zod';
 import { textFromUtf8 } from '../digest/utf-8.ts';
 import { Fault } from '../fault/fault.ts';
-import { jsonTextDanger } from './guard-json.ts';
+import { isSampleBlock } from '../sample/sample-block-form.ts';
+import { jsonTextSeen, keysIn } from './guard-json.ts';
 import { LINE_BODIES, type Line, type LineKind, lineEnvelope, MOST_LINE_BYTES } from './line.ts';
 
 const NEWLINE = 0x0a;
@@ -11,6 +12,8 @@ const ENVELOPE = new RegExp(
   `^\\{"n":(\\d{1,15}),"kind":(${STRING}),"v":(\\d{1,9}),"prev":(${STRING}),"wall":(${STRING}),` +
     `"receiverS":(-?[0-9.eE+-]{1,30}),"author":(${STRING}),"role":(${STRING}),"body":`,
 );
+/** n, kind, v, prev, wall, receiverS, author, role and body. */
+const ENVELOPE_KEYS = 9;
 const versionOnly = z.looseObject({ v: z.number().int().min(2) });
 
 /** A line as read, with the exact text of its body (of a stream item: the item's own bytes). */
@@ -26,7 +29,7 @@ export interface LineRead {
  */
 export function readLine(bytes: Uint8Array, where: string): LineRead {
   const text = lineText(bytes, where);
-  const danger = jsonTextDanger(text);
+  const { danger, keys } = jsonTextSeen(text);
   if (danger !== null) throw new Fault('record-line', where, danger);
   const match = ENVELOPE.exec(text);
   if (match === null || Number(match[3]) > 1) throw notOurEnvelope(text, where);
@@ -37,10 +40,20 @@ export function readLine(bytes: Uint8Array, where: string): LineRead {
   // Envelope and body are parsed apart, so that nothing after the body can speak twice.
   const bodyText = text.slice(match[0].length, -1);
   if (!text.endsWith('}')) throw new Fault('record-line', where, 'not closed');
-  const body = LINE_BODIES[kind].safeParse(parsed(bodyText, where));
+  const value = parsed(bodyText, where);
+  const isBlock = kind === 'samples' && isSampleBlock(value);
+  const bodyKeys = isBlock ? Object.keys(value).length : keysIn(value);
+  if (bodyKeys + ENVELOPE_KEYS !== keys)
+    throw new Fault('record-line', where, 'a key stands twice');
+  const body = isBlock ? value : bodyOf(kind, value, where);
+  // The kind chose the form that the body was held to, which TypeScript cannot follow.
+  return { line: { ...envelope.data, body } as Line, bodyText };
+}
+
+function bodyOf(kind: LineKind, value: unknown, where: string): unknown {
+  const body = LINE_BODIES[kind].safeParse(value);
   if (!body.success) throw new Fault('record-line', where, `${kind}: ${firstProblem(body.error)}`);
-  // The kind chose the schema that accepted the body, which TypeScript cannot follow.
-  return { line: { ...envelope.data, body: body.data } as Line, bodyText };
+  return body.data;
 }
 
 function lineText(bytes: Uint8Array, where: string): string {

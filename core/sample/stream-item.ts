@@ -9,13 +9,15 @@ import { FAULTS, type FaultCode } from '../fault/fault.ts';
  */
 export const MOST_SAMPLES_IN_BLOCK = 256;
 export const MOST_CHANNELS = 16;
+export const MOST_FAULTS_IN_BLOCK = 4096;
 export const MOST_ITEM_BYTES = 64 * 1024;
 
 const faultCode = z.enum(Object.keys(FAULTS) as [FaultCode, ...FaultCode[]]);
 const name = z.string().min(1).max(64);
 const count = z.number().int().nonnegative().max(Number.MAX_SAFE_INTEGER);
 /** `station/board/counter`: who runs the board, which board, the how-manieth stream of this station. */
-export const streamId = z.string().regex(/^[0-9a-z-]{1,40}\/[0-9A-Za-z-]{1,40}\/\d{1,9}$/);
+export const STREAM_ID = /^[0-9a-z-]{1,40}\/[0-9A-Za-z-]{1,40}\/\d{1,9}$/;
+export const streamId = z.string().regex(STREAM_ID);
 
 /** One integer column: a register value as the chip gave it, unconverted. */
 export const channel = z.strictObject({
@@ -76,7 +78,7 @@ export const sampleBlock = z
       .min(1)
       .max(MOST_CHANNELS),
     /** [sample index in block, channel index, code] */
-    faults: z.array(z.tuple([count, count, faultCode])).max(4096),
+    faults: z.array(z.tuple([count, count, faultCode])).max(MOST_FAULTS_IN_BLOCK),
     /** Scans the board itself had to leave out, counted since the block before. */
     skipped: count,
     /** Station monotonic time of arrival of the last sample of the block. */

@@ -1,7 +1,7 @@
 import type { z } from 'zod';
 import { utf8FromText } from '../digest/utf-8.ts';
 import { Fault } from '../fault/fault.ts';
-import { jsonTextDanger } from '../record/guard-json.ts';
+import { jsonTextSeen, keysIn } from '../record/guard-json.ts';
 
 /**
  * A message as it came, or the fault it is refused with: `message-too-large`,
@@ -24,13 +24,18 @@ export function jsonFromText(
   // A UTF-16 unit is at most three bytes of UTF-8: most messages need no counting.
   if (text.length * 3 > limits.mostBytes && utf8FromText(text).length > limits.mostBytes)
     throw new Fault('message-too-large', limits.where, `over ${limits.mostBytes} bytes`);
-  const danger = jsonTextDanger(text);
+  const { danger, keys } = jsonTextSeen(text);
   if (danger !== null) throw new Fault('message-malformed', limits.where, danger);
+  let json: unknown;
   try {
-    return JSON.parse(text) as unknown;
+    json = JSON.parse(text);
   } catch {
     throw new Fault('message-malformed', limits.where, 'not JSON');
   }
+  // A record refuses such a line, so no item with one may enter it.
+  if (keysIn(json) !== keys)
+    throw new Fault('message-malformed', limits.where, 'a key stands twice');
+  return json;
 }
 
 export function messageFromJson<S extends z.ZodType>(

@@ -95,6 +95,7 @@ export class LivePath {
         return;
       case 'mounting':
       case 'certificate':
+      case 'certificate-replaced':
         this.#watchInstruments(session);
         return;
       default:

@@ -228,6 +228,8 @@ export const LINE_BODIES = {
   'test-opened': testOpened,
   simulation,
   certificate,
+  /** Another certificate for an instrument that has one: readings are corrected anew by it. */
+  'certificate-replaced': z.strictObject({ certificate, reason: text }),
   mounting,
   'station-clock': stationClock,
   'stream-opened': streamOpened,

@@ -1,3 +1,4 @@
+import { Fault } from '../fault/fault.ts';
 import type { Line } from '../record/line.ts';
 import { foldDay } from './fold-day.ts';
 import { laptopAfter } from './fold-laptop.ts';
@@ -16,6 +17,7 @@ export const EMPTY_SESSION: SessionState = {
   simulation: null,
   mountings: [],
   certificates: [],
+  replacedCertificates: [],
   streams: [],
   faults: [],
   weightsAt: {},
@@ -63,6 +65,8 @@ function foldKind(session: SessionState, line: Line): SessionState {
       return { ...session, simulation: line.body };
     case 'certificate':
       return { ...session, certificates: latestOf(session.certificates, line.body) };
+    case 'certificate-replaced':
+      return certificateReplaced(session, line);
     case 'mounting':
       return { ...session, mountings: latestOf(session.mountings, line.body) };
     case 'disturbance':
@@ -85,6 +89,30 @@ function foldKind(session: SessionState, line: Line): SessionState {
     case 'record-repaired':
       return session;
   }
+}
+
+/** The earlier one stays for the readings that were made under it; a number is never used twice. */
+function certificateReplaced(
+  session: SessionState,
+  line: Extract<Line, { kind: 'certificate-replaced' }>,
+): SessionState {
+  const { certificate, reason } = line.body;
+  const where = `line ${line.n} (${line.kind})`;
+  const isOf = (one: { instrument: string }) => one.instrument === certificate.instrument;
+  const earlier = session.certificates.find(isOf);
+  if (earlier === undefined)
+    throw new Fault('record-line', where, `${certificate.instrument} has no certificate yet`);
+  const before = session.replacedCertificates.map((one) => one.certificate).filter(isOf);
+  if ([earlier, ...before].some(({ number }) => number === certificate.number))
+    throw new Fault('record-line', where, `certificate ${certificate.number} was in force before`);
+  return {
+    ...session,
+    certificates: latestOf(session.certificates, certificate),
+    replacedCertificates: [
+      ...session.replacedCertificates,
+      { certificate: earlier, written: writtenOf(line), reason },
+    ],
+  };
 }
 
 /** One entry an instrument, the newest in the place of the one before. */

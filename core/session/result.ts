@@ -36,6 +36,7 @@ export function resultOfSession(session: SessionState): SessionResult {
   const gmFluidM = head === null ? null : plainUncertain(head.gm);
   return {
     version: 1,
+    issue: 1 + session.replacedCertificates.length,
     refused: found.refused,
     leftOut,
     statesRead: rows.length,

@@ -75,6 +75,8 @@ export interface ResultShape {
 
 export interface SessionResult {
   readonly version: 1;
+  /** Counts up with each certificate replaced: 1 is the result under the certificates first given. */
+  readonly issue: number;
   /** Why there is no line yet, or null. */
   readonly refused: FaultReport | null;
   /** Hand readings that give no heel. */

@@ -3,6 +3,7 @@ import { radiansFromDegrees } from '../quantity/angle.ts';
 import { deflectionFromHandRead } from '../reading/deflection.ts';
 import type { Reading } from '../record/line.ts';
 import { certificateRefusal } from '../sample/certificate-refusal.ts';
+import { heelByCertificate } from './heel-by-certificate.ts';
 import type { SessionState, ShiftState } from './session.ts';
 
 /** An instrument of the day: a sensor as mounted, or one read by hand. */
@@ -71,9 +72,9 @@ export function dayRows(
       state: state.state,
       readingLine: written.line,
       reading,
-      tangents: wanted.map((one) => sensorTangent(one, reading)),
+      tangents: wanted.map((one) => sensorTangent(session, one, reading)),
     })),
-    ...acceptedRow(state, wanted, leftOut),
+    ...acceptedRow(session, state, wanted, leftOut),
   ]);
   const stands = wanted.map((_, j) => rows.some((row) => row.tangents[j] !== null));
   return {
@@ -86,6 +87,7 @@ export function dayRows(
 }
 
 function acceptedRow(
+  session: SessionState,
   state: ShiftState,
   wanted: readonly DayInstrument[],
   leftOut: LeftOut[],
@@ -93,7 +95,7 @@ function acceptedRow(
   const tangents = wanted.map((one) =>
     one.readByHand
       ? handTangent(state, one.instrument, leftOut)
-      : sensorTangent(one, state.reading),
+      : sensorTangent(session, one, state.reading),
   );
   if (tangents.every((tangent) => tangent === null)) return [];
   return [
@@ -106,9 +108,14 @@ function acceptedRow(
   ];
 }
 
-function sensorTangent(wanted: DayInstrument, reading: Reading | null): number | null {
+function sensorTangent(
+  session: SessionState,
+  wanted: DayInstrument,
+  reading: Reading | null,
+): number | null {
   const found = reading?.instruments.find((one) => one.instrument === wanted.instrument);
-  return found === undefined ? null : Math.tan(radiansFromDegrees(found.heelDeg));
+  const heelDeg = found === undefined ? null : heelByCertificate(session, found);
+  return heelDeg === null ? null : Math.tan(radiansFromDegrees(heelDeg));
 }
 
 function handTangent(state: ShiftState, instrument: string, leftOut: LeftOut[]): number | null {

@@ -51,6 +51,12 @@ export interface SessionState {
   readonly simulation: Simulation | null;
   readonly mountings: readonly Mounting[];
   readonly certificates: readonly Certificate[];
+  /** Certificates no longer in force, oldest first, each with why and by whom it was replaced. */
+  readonly replacedCertificates: readonly {
+    certificate: Certificate;
+    written: Written;
+    reason: string;
+  }[];
   readonly streams: readonly {
     stream: string;
     board: string;

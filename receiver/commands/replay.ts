@@ -2,6 +2,7 @@ import type { Command } from 'commander';
 import { EMPTY_SESSION, foldLine } from '#core/session/fold.ts';
 import { resultOfSession } from '#core/session/result.ts';
 import type { SessionState } from '#core/session/session.ts';
+import { sessionOfIssue } from '#core/session/session-of-issue.ts';
 import { MOST_DIFFERENCE_DEG, type Recomputed, recomputeReadings } from '../recompute.ts';
 import { EXIT, guarded } from './common.ts';
 import { scanRecordFile } from './verify.ts';
@@ -25,7 +26,15 @@ export function registerReplay(program: Command): void {
         }
         const session = sessionFromFile(path);
         if (options.json)
-          console.log(JSON.stringify({ session, result: resultOfSession(session) }));
+          console.log(
+            JSON.stringify({
+              session,
+              result: resultOfSession(session),
+              earlierIssues: session.replacedCertificates.map((_, k) =>
+                resultOfSession(sessionOfIssue(session, k + 1)),
+              ),
+            }),
+          );
         else console.log(sessionWords(session).join('\n'));
       }),
     );

@@ -19,6 +19,10 @@ export function everyKindRecord(rounds = 40): RecordLines {
   record.add('station-clock', STATION_CLOCK, 'receiver');
   record.add('stream-opened', OPENED_BODY, 'device');
   record.add('board-clock', BOARD_CLOCK, 'device');
+  record.add('certificate-replaced', {
+    certificate: { ...CERTIFICATE, number: 'C2', scale: 1.003 },
+    reason: 'C1 was made at another temperature',
+  });
   const first = record.add('reading', readingBody(0));
   record.add('reading-voided', { line: first, reason: 'a wake' });
   record.add('reading', readingBody(0, 0.51));

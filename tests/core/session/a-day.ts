@@ -153,6 +153,7 @@ function session(
     simulation: null,
     mountings: SENSORS.map(mountingOf),
     certificates: SENSORS.map(certificateOf),
+    replacedCertificates: [],
     streams: [],
     faults: [],
     weightsAt,

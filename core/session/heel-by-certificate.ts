@@ -1,0 +1,41 @@
+import { degreesFromRadians, radiansFromDegrees } from '../quantity/angle.ts';
+import type { Reading } from '../record/line.ts';
+import type { Certificate, Mounting } from '../sample/certificate.ts';
+import { heelDegFromLevelDifference, heelDegFromSine } from '../sample/heel.ts';
+import type { SessionState } from './session.ts';
+
+type ReadInstrument = Reading['instruments'][number];
+
+/**
+ * Heel an instrument's reading stands for under its certificate in force now, degrees: as written
+ * where that is the one it was read under, otherwise taken back to the indication and corrected
+ * anew. Of the mean heel, not of each sample: the two corrections are nearly straight lines of
+ * slope one, so that rolling moves their difference only in the second order (roll of half a
+ * degree, scales 1 % and zeros 0.1 degree apart: 3e-6 degree). Null beyond the vertical. A reading under a
+ * certificate this record does not hold stays as it was written.
+ */
+export function heelByCertificate(session: SessionState, read: ReadInstrument): number | null {
+  const inForce = session.certificates.find((one) => one.instrument === read.instrument);
+  if (inForce === undefined || inForce.number === read.certificate) return read.heelDeg;
+  const mounting = session.mountings.find((one) => one.instrument === read.instrument);
+  const earlier = session.replacedCertificates.find(
+    ({ certificate }) =>
+      certificate.instrument === read.instrument && certificate.number === read.certificate,
+  );
+  if (mounting === undefined || earlier === undefined) return read.heelDeg;
+  return corrected(read.heelDeg, mounting, earlier.certificate, inForce);
+}
+
+function corrected(
+  heelDeg: number,
+  mounting: Mounting,
+  earlier: Certificate,
+  inForce: Certificate,
+): number | null {
+  const angle = mounting.sign * radiansFromDegrees(heelDeg);
+  const of = { mounting, certificate: inForce };
+  const indication = (truth: number) => (truth - earlier.zero) / earlier.scale;
+  if (mounting.kind === 'inclinometer') return heelDegFromSine(indication(Math.sin(angle)), of);
+  if (mounting.spanM === null) return degreesFromRadians(mounting.sign * angle);
+  return heelDegFromLevelDifference(indication(mounting.spanM * 1000 * Math.tan(angle)), of);
+}

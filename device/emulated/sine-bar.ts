@@ -7,7 +7,7 @@ import { radiansFromDegrees } from '#core/quantity/angle.ts';
 import type { Certificate } from '#core/sample/certificate.ts';
 import { INSTRUMENTS } from '#core/sample/layout.ts';
 import { convertedCounts } from './elements/conversion.ts';
-import { createInclinometerElement } from './elements/inclinometer.ts';
+import { createInclinometerElement, SENSITIVITY_PER_K } from './elements/inclinometer.ts';
 import { createLevelLegs } from './elements/level-legs.ts';
 import type { World } from './world.ts';
 
@@ -34,6 +34,8 @@ const SETTLING_S = 1;
 const AVERAGED_S = 4;
 const CONVERSION_S = 1 / 128;
 const WORKSHOP_C = 20;
+/** Degrees from the workshop's warmth within which a certificate is stated to hold. */
+const HOLDS_WITHIN_K = 10;
 const DATE = '2026-11-24';
 const MADE_BY = 'simulated workshop, Kettle Sound';
 
@@ -81,7 +83,8 @@ export function inclinometerCertificate(seed: number, instrument: string): Certi
     timeS += SETTLING_S + AVERAGED_S;
     return [gFromCounts(sum / readings), reference];
   });
-  return certificateOf(instrument, 'sine bar 1000 mm, 11 angles up and down, twice', points);
+  const method = 'sine bar 1000 mm, 11 angles up and down, twice; holds within 10 K';
+  return certificateOf(instrument, method, { points, scalePerK: SENSITIVITY_PER_K });
 }
 
 /** Certificate of the water tube: true level difference = zero + scale indicated, mm. */
@@ -107,13 +110,14 @@ export function waterTubeCertificate(seed: number, instrument: string): Certific
     }
     return [sum / readings, reference];
   });
-  return certificateOf(instrument, 'one leg lifted on gauge blocks, 11 heights, twice', points);
+  const method = 'one leg lifted on gauge blocks, 11 heights, twice';
+  return certificateOf(instrument, method, { points, scalePerK: 0 });
 }
 
 function certificateOf(
   instrument: string,
   method: string,
-  points: [number, number][],
+  { points, scalePerK }: { points: [number, number][]; scalePerK: number },
 ): Certificate {
   const line = straightLine(
     points.map(([indicated]) => indicated),
@@ -127,7 +131,11 @@ function certificateOf(
     date: DATE,
     zero: line.intercept,
     scale: line.slope,
-    scaleUncertainty: Math.hypot(RESIDUAL_SCALE, line.slopeUncertainty / line.slope),
+    scaleUncertainty: Math.hypot(
+      RESIDUAL_SCALE,
+      scalePerK * HOLDS_WITHIN_K,
+      line.slopeUncertainty / line.slope,
+    ),
     leftOver: line.residualDeviation,
     temperatureC: WORKSHOP_C,
     points,

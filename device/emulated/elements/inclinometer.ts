@@ -14,7 +14,7 @@ import { createLowPass, type LowPass } from './low-pass.ts';
 const SENSITIVITY_TOLERANCE = 0.02;
 const ZERO_TOLERANCE_G = 0.008;
 const ZERO_PER_K_G = 0.02e-3;
-const SENSITIVITY_PER_K = 0.00004;
+export const SENSITIVITY_PER_K = 0.00004;
 const NOISE_G_RT_HZ = 15e-6;
 /** The sheet gives the temperature sensor an offset of up to 15 K. */
 const TEMPERATURE_OFFSET_K = 3;

@@ -1,6 +1,7 @@
 import { availableParallelism } from 'node:os';
 import { type ChainFigures, measureChain } from './chain.ts';
 import { measureEmulatedSpeed } from './emulated-boards.ts';
+import { measureOpening } from './opening.ts';
 import { measureMessageToPixel } from './pixel.ts';
 import { measureStartUp } from './start-up.ts';
 
@@ -53,6 +54,12 @@ console.log(
   toPixel === null || toPixel.length === 0
     ? '  message to pixel: no browser named in CHROME_PATH'
     : `  message to pixel: p50 ${quantile(toPixel, 0.5).toFixed(0)} ms, p95 ${quantile(toPixel, 0.95).toFixed(0)} ms`,
+);
+
+const opening = measureOpening();
+console.log('\nOpening the record of eight hours: chain, form and fold of every line');
+console.log(
+  `  ${(opening.bytes / 1e6).toFixed(0)} MB, ${opening.lines} lines: ${opening.openS[0].toFixed(2)} to ${opening.openS[1].toFixed(2)} s`,
 );
 
 const startUp = await measureStartUp();

@@ -14,6 +14,7 @@ interface DemoOptions {
   readonly seed?: number;
   readonly data: string;
   readonly record?: string;
+  readonly json?: boolean;
 }
 
 const MOST_SEED = 2 ** 31 - 1;
@@ -28,8 +29,9 @@ export function registerDemo(program: Command): void {
     .option('--port <number>', 'port of the screen, on this machine only', portOf, DEFAULT_PORT)
     .option('--data <folder>', 'folder of the records and the station', DEFAULT_DATA_FOLDER)
     .option('--record <file>', 'go on with this record, and its seed (default: a new one)')
+    .option('--json', 'say where it runs, and what it is refused with, as a line of JSON')
     .addHelpText('after', '\nExample:\n  heelwright demo --pace 20 --seed 7')
-    .action((options: DemoOptions) => guarded(false, () => demo(options)));
+    .action((options: DemoOptions) => guarded(options.json === true, () => demo(options)));
 }
 
 /**
@@ -73,9 +75,9 @@ async function demo(options: DemoOptions): Promise<void> {
   };
   process.on('SIGINT', stop);
   process.on('SIGTERM', stop);
-  console.log(`Record: ${record}`);
-  console.log(`Seed: ${seed}, pace: ${options.pace}`);
-  console.log(`http://127.0.0.1:${port}/`);
+  const address = `http://127.0.0.1:${port}/`;
+  if (options.json) console.log(JSON.stringify({ record, seed, pace: options.pace, address }));
+  else console.log(`Record: ${record}\nSeed: ${seed}, pace: ${options.pace}\n${address}`);
 }
 
 /** A record goes on with the vessel it has; null where there is none yet. */

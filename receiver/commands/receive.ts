@@ -17,6 +17,7 @@ interface ReceiveOptions {
   readonly test?: string;
   readonly paced?: boolean;
   readonly supervised?: boolean;
+  readonly json?: boolean;
 }
 
 /** Where records are kept when no folder is named. */
@@ -32,8 +33,9 @@ export function registerReceive(program: Command): void {
     .option('--test <file>', 'the test to open in an empty record (see `schema test`)')
     .option('--paced', 'follow the clock of a simulated vessel')
     .option('--supervised', 'end when standard input ends')
+    .option('--json', 'say where it runs, and what it is refused with, as a line of JSON')
     .addHelpText('after', '\nExample:\n  heelwright receive --test marram.json --record day.hwr')
-    .action((options: ReceiveOptions) => guarded(false, () => receive(options)));
+    .action((options: ReceiveOptions) => guarded(options.json === true, () => receive(options)));
 }
 
 async function receive(options: ReceiveOptions): Promise<void> {
@@ -51,8 +53,9 @@ async function receive(options: ReceiveOptions): Promise<void> {
   });
   const laptop = watchLaptop(dock, { machine: MACHINE_CLOCK, warn });
   endWith(dock, laptop, options.supervised ?? false);
-  console.log(`Record: ${dock.record.path}`);
-  console.log(`http://127.0.0.1:${dock.port}/`);
+  const record = dock.record.path;
+  const address = `http://127.0.0.1:${dock.port}/`;
+  console.log(options.json ? JSON.stringify({ record, address }) : `Record: ${record}\n${address}`);
 }
 
 /** A record of its own for each day begun, named by when. */

@@ -141,7 +141,8 @@ describe('a session with a board', () => {
     expect(new Set(y).size).toBeGreaterThan(3);
     // The converter is switched by the host: each leg every other round, the two not mixed up.
     const last = blocks.at(-1)!;
-    const legs = last.columns.slice(3);
+    // Over the whole stream: how a busy machine's last block falls out says nothing.
+    const legs = [3, 4].map((channel) => blocks.flatMap(({ columns }) => columns[channel]!));
     for (const leg of legs) expect(leg.some((count) => count !== null && count > 5000)).toBe(true);
     expect(
       last.columns[3]!.every((count, k) => (count === null) !== (last.columns[4]![k] === null)),

@@ -1,3 +1,4 @@
+import { availableParallelism } from 'node:os';
 import { defineConfig } from 'vitest/config';
 
 /** Unit and process tests. Browser and chip days have their own files and are chosen by path. */
@@ -11,6 +12,7 @@ export default defineConfig({
     testTimeout: 60_000,
     hookTimeout: 60_000,
     pool: 'forks',
-    maxWorkers: 2,
+    // One core stays free for the real programs, boards and browsers that tests start.
+    maxWorkers: Math.max(1, availableParallelism() - 1),
   },
 });

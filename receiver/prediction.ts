@@ -10,6 +10,8 @@ export interface Prediction {
   readonly heelingMomentTM: number;
   readonly predictedHeelDeg: number | null;
   readonly predictedStandardErrorDeg: number | null;
+  /** Null: by the guess of GM, or nothing is predicted. */
+  readonly predictedDegreesOfFreedom: number | null;
 }
 
 /** The heeling moment after these moves, from state 0 on, and the heel expected of it. */
@@ -22,6 +24,7 @@ export function prediction(session: SessionState, moves: readonly Move[]): Predi
     heelingMomentTM,
     predictedHeelDeg: predicted?.heelDeg ?? null,
     predictedStandardErrorDeg: predicted?.standardErrorDeg ?? null,
+    predictedDegreesOfFreedom: predicted?.from === 'line' ? predicted.degreesOfFreedom : null,
   };
 }
 

@@ -115,6 +115,8 @@ export const shiftBegun = z.strictObject({
   heelingMomentTM: finite,
   predictedHeelDeg: finite.nullable(),
   predictedStandardErrorDeg: finite.nullable(),
+  /** Of that standard error; null: by the guess of GM, which no count of readings limits. */
+  predictedDegreesOfFreedom: z.number().positive().nullable().optional(),
 });
 
 export const weightLanded = z.strictObject({ state: z.number().int().positive(), landedS: finite });

@@ -54,10 +54,15 @@ function opened(session: SessionState, line: LineOf<'test-opened'>): SessionStat
 function begun(session: SessionState, line: LineOf<'shift-begun'>): SessionState {
   if (line.body.state !== session.states.length)
     throw outOfTurn(line, `state ${line.body.state} does not follow`);
-  return {
-    ...session,
-    states: [...session.states, { ...UNREAD, ...line.body, begun: writtenOf(line) }],
-  };
+  const { predictedDegreesOfFreedom = freedomOfLine(session), ...body } = line.body;
+  const state = { ...UNREAD, ...body, predictedDegreesOfFreedom, begun: writtenOf(line) };
+  return { ...session, states: [...session.states, state] };
+}
+
+/** Lines that do not say it: a straight line through the states read by then has two fewer. */
+function freedomOfLine({ states }: SessionState): number | null {
+  const read = states.filter((state) => state.reading !== null).length;
+  return read >= 3 ? read - 2 : null;
 }
 
 function landed(session: SessionState, line: LineOf<'weight-landed'>): SessionState {
@@ -118,6 +123,7 @@ const UNREAD: Omit<ShiftState, 'state'> = {
   heelingMomentTM: 0,
   predictedHeelDeg: null,
   predictedStandardErrorDeg: null,
+  predictedDegreesOfFreedom: null,
   begun: null,
   landedS: null,
   landed: null,

@@ -1,7 +1,7 @@
 import { type CannotShow, cannotShowList } from '../reduction/cannot-show.ts';
 import { momentsOfMoves } from '../shift/moment.ts';
 import { checkPlan } from '../shift/plan.ts';
-import { type SafetyWord, safetyOfGm, safetyOfHeel } from '../shift/safety.ts';
+import { type SafetyFact, safetyOfGm, safetyOfHeel } from '../shift/safety.ts';
 import type { SessionState } from './session.ts';
 import type { ResultValue, SessionResult } from './session-result.ts';
 
@@ -35,19 +35,19 @@ export function resultCannotShow(session: SessionState): SessionResult['cannotSh
 }
 
 /** Reasons to stop, and advice: the plan's before the first shift, then the last reading and GM. */
-export function resultSafety(session: SessionState, gmFluidM: ResultValue | null): SafetyWord[] {
+export function resultSafety(session: SessionState, gmFluidM: ResultValue | null): SafetyFact[] {
   const { test, states } = session;
   if (test === null) return [];
   const { displacementT, gmGuessM } = test.particulars;
-  const words: SafetyWord[] = [];
+  const facts: SafetyFact[] = [];
   if (states.length <= 1) {
     const plan = momentsOfPlan(session);
-    words.push(...checkPlan(plan, displacementT, gmGuessM).advice);
+    facts.push(...checkPlan(plan, displacementT, gmGuessM).advice);
   }
   const first = states[0]?.reading?.joined.heelDeg;
   const last = states.findLast((state) => state.reading !== null);
   if (first !== undefined && last?.reading != null && last.predictedHeelDeg !== null) {
-    words.push(
+    facts.push(
       ...safetyOfHeel({
         firstDeg: first,
         predictedDeg: last.predictedHeelDeg,
@@ -56,8 +56,8 @@ export function resultSafety(session: SessionState, gmFluidM: ResultValue | null
       }),
     );
   }
-  if (gmFluidM !== null) words.push(...safetyOfGm(gmFluidM.value, gmFluidM.halfWidth95));
-  return words;
+  if (gmFluidM !== null) facts.push(...safetyOfGm(gmFluidM.value, gmFluidM.halfWidth95));
+  return facts;
 }
 
 /** Heeling moment after each planned shift. */

@@ -2,22 +2,19 @@ import { comparePrediction } from '../shift/prediction.ts';
 import type { SessionState } from './session.ts';
 import type { SessionResult } from './session-result.ts';
 
-/**
- * Heel predicted before each shift beside the one read after it. The record holds no degrees of
- * freedom: those of a line through the states read before (two less than these), or none to
- * count while the guess stood.
- */
+/** Heel predicted before each shift beside the one read after it. */
 export function resultPredictions(session: SessionState): SessionResult['predictions'] {
-  let readBefore = 0;
   return session.states.flatMap((state) => {
-    const before = readBefore;
-    if (state.reading !== null) readBefore += 1;
-    const { predictedHeelDeg, predictedStandardErrorDeg, reading } = state;
+    const { predictedHeelDeg, predictedStandardErrorDeg, predictedDegreesOfFreedom } = state;
+    const { reading } = state;
     if (predictedHeelDeg === null || reading === null) return [];
     if (predictedStandardErrorDeg === null || !(predictedStandardErrorDeg > 0)) return [];
-    const degreesOfFreedom = before >= 3 ? before - 2 : Number.POSITIVE_INFINITY;
     const compared = comparePrediction(
-      { heelDeg: predictedHeelDeg, standardErrorDeg: predictedStandardErrorDeg, degreesOfFreedom },
+      {
+        heelDeg: predictedHeelDeg,
+        standardErrorDeg: predictedStandardErrorDeg,
+        degreesOfFreedom: predictedDegreesOfFreedom ?? Number.POSITIVE_INFINITY,
+      },
       reading.joined.heelDeg,
     );
     return [
@@ -25,6 +22,7 @@ export function resultPredictions(session: SessionState): SessionResult['predict
         state: state.state,
         predictedHeelDeg,
         predictedStandardErrorDeg,
+        predictedDegreesOfFreedom,
         seenHeelDeg: reading.joined.heelDeg,
         differenceDeg: compared.differenceDeg,
         ratio: compared.ratio,

@@ -61,7 +61,7 @@ export function resultOfSession(session: SessionState): SessionResult {
 
 function safetyOf(session: SessionState, gmFluidM: ResultValue | null): SessionResult['safety'] {
   const found = attempt(() => resultSafety(session, gmFluidM));
-  return found.answers ?? [{ stop: false, words: `the plan is not sound: ${found.refused.found}` }];
+  return found.answers ?? [{ code: 'plan-not-sound', stop: false, found: found.refused.found }];
 }
 
 interface Answers {

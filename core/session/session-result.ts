@@ -1,5 +1,6 @@
 import type { FaultReport } from '../fault/fault.ts';
 import type { PlainUncertain } from '../numerics/coverage.ts';
+import type { SafetyFact } from '../shift/safety.ts';
 
 /**
  * What the day has given so far, as plain JSON data for screens and reports. Nothing is rounded.
@@ -124,6 +125,8 @@ export interface SessionResult {
     readonly state: number;
     readonly predictedHeelDeg: number;
     readonly predictedStandardErrorDeg: number;
+    /** Null: by the guess of GM, not limited by a count of readings. */
+    readonly predictedDegreesOfFreedom: number | null;
     readonly seenHeelDeg: number;
     readonly differenceDeg: number;
     /** Difference over its standard error. */
@@ -131,7 +134,7 @@ export interface SessionResult {
     readonly words: string;
   }[];
   /** Reasons to stop, weight back and people off; and advice. */
-  readonly safety: readonly { readonly stop: boolean; readonly words: string }[];
+  readonly safety: readonly SafetyFact[];
   /** Only where a simulator declared the truth. */
   readonly truth: {
     readonly gmFluidM: number;

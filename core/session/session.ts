@@ -34,6 +34,8 @@ export interface ShiftState {
   readonly heelingMomentTM: number;
   readonly predictedHeelDeg: number | null;
   readonly predictedStandardErrorDeg: number | null;
+  /** Of that standard error; null: by the guess of GM, or nothing was predicted. */
+  readonly predictedDegreesOfFreedom: number | null;
   readonly begun: Written | null;
   readonly landedS: number | null;
   readonly landed: Written | null;

@@ -1,8 +1,53 @@
-/** A reason to stop (weight back, people off), or an advice. */
-export interface SafetyWord {
-  readonly stop: boolean;
-  readonly words: string;
-}
+/**
+ * What bears on safety, as facts with their units; the words for people are made where they are
+ * shown. `stop`: a reason to stop (weight back, people off); else an advice.
+ */
+export type SafetyFact =
+  | {
+      /** Heel from the first state, to either side, as read and as predicted before the move. */
+      readonly code: 'heeled-beyond-prediction';
+      readonly stop: true;
+      readonly seenDeg: number;
+      readonly predictedDeg: number;
+    }
+  | { readonly code: 'zero-not-returned'; readonly stop: true; readonly leftDeg: number }
+  | {
+      readonly code: 'gm-too-small' | 'gm-not-shown-enough';
+      readonly stop: boolean;
+      readonly gmM: number;
+      /** Half its 95 % interval. */
+      readonly halfWidth95M: number;
+      readonly leastGmM: number;
+    }
+  | {
+      /** Shares of the greatest planned moment, 0 to 1. */
+      readonly code: 'first-shift-large';
+      readonly stop: false;
+      readonly share: number;
+      readonly mostShare: number;
+    }
+  | {
+      /** Greatest heel of the plan to this side, by the guess of GM, and its usual limit. */
+      readonly code: 'plan-heels-little' | 'plan-heels-far';
+      readonly stop: false;
+      readonly side: 'port' | 'starboard';
+      readonly heelDeg: number;
+      readonly limitDeg: number;
+    }
+  | {
+      readonly code: 'movements-few';
+      readonly stop: false;
+      readonly planned: number;
+      readonly standard: number;
+    }
+  | {
+      readonly code: 'gm-guess-small';
+      readonly stop: false;
+      readonly gmGuessM: number;
+      readonly leastGmM: number;
+    }
+  /** The plan cannot be reckoned with; `found` says what is wrong with it. */
+  | { readonly code: 'plan-not-sound'; readonly stop: false; readonly found: string };
 
 /** Heel from the first reading over the predicted one at which to stop. Our setting. */
 export const STOP_AT_TIMES_PREDICTED = 1.5;
@@ -22,35 +67,21 @@ export function safetyOfHeel(heel: {
   readonly predictedDeg: number;
   readonly seenDeg: number;
   readonly standardErrorDeg: number;
-}): SafetyWord[] {
-  const predicted = Math.abs(heel.predictedDeg - heel.firstDeg);
-  const seen = Math.abs(heel.seenDeg - heel.firstDeg);
+}): SafetyFact[] {
+  const predictedDeg = Math.abs(heel.predictedDeg - heel.firstDeg);
+  const seenDeg = Math.abs(heel.seenDeg - heel.firstDeg);
   const scatter = Math.max(LEAST_EXCESS_DEG, 4 * heel.standardErrorDeg);
-  if (seen <= STOP_AT_TIMES_PREDICTED * predicted + scatter) return [];
-  const what =
-    predicted < LEAST_EXCESS_DEG
-      ? `the zero does not return: ${seen.toFixed(2)} deg are left`
-      : `she heeled ${seen.toFixed(2)} deg where ${predicted.toFixed(2)} deg were predicted`;
-  return [{ stop: true, words: `STOP: ${what}. Weight back, people off` }];
+  if (seenDeg <= STOP_AT_TIMES_PREDICTED * predictedDeg + scatter) return [];
+  return predictedDeg < LEAST_EXCESS_DEG
+    ? [{ code: 'zero-not-returned', stop: true, leftDeg: seenDeg }]
+    : [{ code: 'heeled-beyond-prediction', stop: true, seenDeg, predictedDeg }];
 }
 
 /** Is GM too small to go on? `halfWidth95M` is half its 95 % interval. */
-export function safetyOfGm(gmM: number, halfWidth95M: number): SafetyWord[] {
-  if (gmM < LEAST_GM_M) {
-    return [
-      {
-        stop: true,
-        words: `STOP: GM ${gmM.toFixed(3)} m is under ${LEAST_GM_M} m. Weight back, people off`,
-      },
-    ];
-  }
-  if (gmM - halfWidth95M < LEAST_GM_M) {
-    return [
-      {
-        stop: false,
-        words: `GM is not yet shown to be over ${LEAST_GM_M} m`,
-      },
-    ];
-  }
+export function safetyOfGm(gmM: number, halfWidth95M: number): SafetyFact[] {
+  const found = { gmM, halfWidth95M, leastGmM: LEAST_GM_M };
+  if (gmM < LEAST_GM_M) return [{ code: 'gm-too-small', stop: true, ...found }];
+  if (gmM - halfWidth95M < LEAST_GM_M)
+    return [{ code: 'gm-not-shown-enough', stop: false, ...found }];
   return [];
 }

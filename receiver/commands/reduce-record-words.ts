@@ -1,6 +1,7 @@
 import type { ResultValue, SessionResult } from '#core/session/session-result.ts';
 import { fixedWords, measuredWords, significantWords, tableWords } from './figure.ts';
 import { besideWords, diagnosisWords, LAST_WORDS } from './reduce-words.ts';
+import { safetyWords } from './safety-words.ts';
 
 /** The result of a recorded day as a person reads it. */
 export function resultWords(result: SessionResult): string[] {
@@ -16,7 +17,7 @@ export function resultWords(result: SessionResult): string[] {
     ...(result.diagnosis === null ? [] : ['', ...diagnosisWords(result.diagnosis)]),
     '',
     ...besideWords(result.cannotShow),
-    ...result.safety.map(({ words }) => words),
+    ...result.safety.map(safetyWords),
     '',
     LAST_WORDS,
   ];

@@ -66,21 +66,17 @@ function emptyRow(state: number): LedgerRow {
   };
 }
 
-/**
- * Degrees of freedom of the heel predicted for a state: the record does not hold them. From three
- * states on they are those of the line through the states before, two less than these.
- */
-export function predictionFreedom(state: number): number {
-  return state >= 3 ? state - 2 : Number.POSITIVE_INFINITY;
-}
-
 function shiftRow(state: ShiftState, halfWidth: HalfWidth): LedgerRow {
+  const { predictedHeelDeg, predictedStandardErrorDeg, predictedDegreesOfFreedom } = state;
   const predicted =
-    state.predictedHeelDeg === null || state.predictedStandardErrorDeg === null
+    predictedHeelDeg === null || predictedStandardErrorDeg === null
       ? null
       : {
-          heelDeg: state.predictedHeelDeg,
-          halfWidthDeg: halfWidth(state.predictedStandardErrorDeg, predictionFreedom(state.state)),
+          heelDeg: predictedHeelDeg,
+          halfWidthDeg: halfWidth(
+            predictedStandardErrorDeg,
+            predictedDegreesOfFreedom ?? Number.POSITIVE_INFINITY,
+          ),
         };
   return {
     ...emptyRow(state.state),

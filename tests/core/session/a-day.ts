@@ -73,6 +73,7 @@ function unread(state: number): ShiftState {
     heelingMomentTM: 0,
     predictedHeelDeg: null,
     predictedStandardErrorDeg: null,
+    predictedDegreesOfFreedom: null,
     begun: null,
     landedS: null,
     landed: null,

@@ -11,6 +11,7 @@ test('heel seen beside heel predicted, forgiving while few states stand', () => 
           ...state,
           predictedHeelDeg: state.reading!.joined.heelDeg - 0.1,
           predictedStandardErrorDeg: 0.02,
+          predictedDegreesOfFreedom: state.state === 2 ? null : state.state - 2,
         },
   );
   const predictions = resultPredictions({ ...day, states });
@@ -23,6 +24,23 @@ test('heel seen beside heel predicted, forgiving while few states stand', () => 
     'as predicted',
     'as predicted',
   ]);
+});
+
+test('the freedom is that of the line it was predicted by, whatever was voided or read since', () => {
+  const day = aDay({ states: 5 });
+  const predicted = {
+    ...day.states[4]!,
+    predictedHeelDeg: day.states[4]!.reading!.joined.heelDeg - 0.1,
+    predictedStandardErrorDeg: 0.02,
+    predictedDegreesOfFreedom: null,
+  };
+  const of = (predictedDegreesOfFreedom: number | null) =>
+    resultPredictions({
+      ...day,
+      states: [...day.states.slice(0, 4), { ...predicted, predictedDegreesOfFreedom }],
+    })[0]!;
+  expect(of(1)).toMatchObject({ predictedDegreesOfFreedom: 1, words: 'as predicted' });
+  expect(of(null)).toMatchObject({ predictedDegreesOfFreedom: null, words: 'not as predicted' });
 });
 
 test('a state not read, or not predicted, is not compared', () => {

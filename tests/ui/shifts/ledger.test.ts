@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { ledgerOf, predictionFreedom } from '#ui/shifts/ledger.ts';
+import { ledgerOf } from '#ui/shifts/ledger.ts';
 import { FakeDay } from '../../support/fake-day.ts';
 
 const twice = (standardErrorDeg: number) => 2 * standardErrorDeg;
@@ -61,9 +61,26 @@ describe('the ledger', () => {
     expect(first.map((row) => row.kind)).toEqual(['voided']);
   });
 
-  it('gives a prediction the freedom of the line it came from', () => {
-    expect(predictionFreedom(2)).toBe(Number.POSITIVE_INFINITY);
-    expect(predictionFreedom(3)).toBe(1);
-    expect(predictionFreedom(8)).toBe(6);
+  it('gives a prediction the freedom of the line it came from, not of the states that stand now', () => {
+    const day = new FakeDay();
+    day.goOn(3);
+    for (const state of [1, 2]) {
+      const line = day.session.states[state]!.readingWritten!.line;
+      day.write('reading-voided', { line, reason: 'weight off mark' }, 'architect', 'E. Thorne');
+    }
+    day.begin('E. Thorne');
+    day.land('E. Thorne');
+    day.read('E. Thorne');
+    const freedoms: number[] = [];
+    ledgerOf(day.session, null, (standardErrorDeg, freedom) => {
+      if (standardErrorDeg === 0.006 || standardErrorDeg === 0.09) freedoms.push(freedom);
+      return standardErrorDeg;
+    });
+    const infinite = Number.POSITIVE_INFINITY;
+    // The first by the guess of GM, the third by a line of three states, the last once more by the
+    // guess, since only two readings stand.
+    expect(freedoms[0]).toBe(infinite);
+    expect(freedoms).toContain(1);
+    expect(freedoms.at(-1)).toBe(infinite);
   });
 });

@@ -1,4 +1,10 @@
-import { createPrivateKey, createPublicKey, generateKeyPairSync, randomBytes } from 'node:crypto';
+import {
+  createPrivateKey,
+  createPublicKey,
+  generateKeyPairSync,
+  randomBytes,
+  sign,
+} from 'node:crypto';
 import { readFile } from 'node:fs/promises';
 import path from 'node:path';
 import { z } from 'zod';
@@ -67,6 +73,13 @@ export class StationIdentity {
         'not readable; move the folder away to begin as a new station',
       );
     }
+  }
+
+  /** An Ed25519 signature by this station's key, base64url. */
+  sign(bytes: Uint8Array): string {
+    const der = Buffer.from(this.#privateKey, 'base64');
+    const key = createPrivateKey({ key: der, format: 'der', type: 'pkcs8' });
+    return sign(null, bytes, key).toString('base64url');
   }
 
   /** The name of a new stream of a board; its number is on disk before it resolves. */

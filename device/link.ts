@@ -1,5 +1,10 @@
+import { createHash } from 'node:crypto';
+import type { Duplex } from 'node:stream';
+import { TLSSocket } from 'node:tls';
 import WebSocket from 'ws';
+import { z } from 'zod';
 import { FAULTS, Fault, type FaultCode } from '#core/fault/fault.ts';
+import { admitted, notAdmitted } from '#core/wire/access-message.ts';
 import {
   type FromReceiver,
   type FromStation,
@@ -10,6 +15,7 @@ import {
 import type { Report } from './events.ts';
 import type { LinkSender } from './link-sender.ts';
 import type { Clocks } from './machine-clock.ts';
+import type { ReceiverAccess } from './receiver-access.ts';
 
 /** All on the machine's clock: a paced demo does not make sockets faster. */
 const FIRST_RETRY_MS = 250;
@@ -29,8 +35,9 @@ export interface LinkSettings {
   readonly clocks: Clocks;
   readonly report: Report;
   readonly sender: LinkSender;
-  /** What this station says of itself at each connection. */
-  hello(): FromStation;
+  readonly access: ReceiverAccess;
+  /** What this station says of itself at each connection; the challenge is what it was admitted with. */
+  hello(challenge: string): FromStation;
   simulate(order: Simulate): void;
 }
 
@@ -45,6 +52,7 @@ export class Link {
   #retry: NodeJS.Timeout | null = null;
   #retryMs = FIRST_RETRY_MS;
   #stopped = false;
+  #admitted = false;
   #welcomed = false;
   #heardS = 0;
   #openedS = 0;
@@ -80,19 +88,39 @@ export class Link {
   }
 
   #connect(): void {
-    const socket = new WebSocket(this.#settings.url, {
+    const { access, url } = this.#settings;
+    const first = access.firstMessage();
+    if (first === null) {
+      // The samples go on into the spool; with an invitation they are sent at the next start.
+      this.#complain('access-unknown', 'not paired with this receiver; start with --pair CODE');
+      return;
+    }
+    const socket = new WebSocket(url, {
       maxPayload: MOST_LINK_MESSAGE_BYTES,
       handshakeTimeout: WELCOME_WITHIN_S * 1000,
       perMessageDeflate: false,
+      // A pinned key is held to below, before anything is said; without one, issuers vouch.
+      rejectUnauthorized: access.pin === null,
     });
     this.#socket = socket;
+    this.#admitted = false;
     this.#welcomed = false;
     this.#openedS = this.#machineS();
     this.#heardS = this.#openedS;
     this.#exchanges = 0;
     this.#returnedStationS = null;
     this.#complaints = 0;
-    socket.on('open', () => socket.send(JSON.stringify(this.#settings.hello())));
+    let peer: Duplex | null = null;
+    socket.on('upgrade', (response) => {
+      peer = response.socket;
+    });
+    socket.on('open', () => {
+      if (isPinned(peer, access.pin)) socket.send(JSON.stringify(first));
+      else {
+        this.#complain('receiver-not-the-one', 'its TLS key is not the pinned one');
+        socket.terminate();
+      }
+    });
     socket.on('message', (data: Buffer, isBinary: boolean) => {
       if (socket === this.#socket) this.#receive(data, isBinary);
     });
@@ -159,11 +187,16 @@ export class Link {
   #receive(data: Buffer, isBinary: boolean): void {
     const arrivedStationS = this.#settings.clocks.station.monotonicS();
     this.#heardS = this.#machineS();
-    const message = isBinary ? null : this.#read(data);
-    if (message === null) {
-      if (isBinary) this.#complain('message-malformed', 'a binary message');
+    if (isBinary) {
+      this.#complain('message-malformed', 'a binary message');
       return;
     }
+    if (!this.#admitted) {
+      this.#admission(data);
+      return;
+    }
+    const message = this.#read(fromReceiver, data);
+    if (message === null) return;
     switch (message.type) {
       case 'welcome':
         this.#welcome(message);
@@ -181,6 +214,29 @@ export class Link {
         this.#refused(message);
         break;
     }
+  }
+
+  /** The answer to who we said we are: only after it are we heard. */
+  #admission(data: Buffer): void {
+    const socket = this.#socket;
+    const message = this.#read(z.discriminatedUnion('type', [admitted, notAdmitted]), data);
+    if (message === null || socket === null) return;
+    const { access, hello } = this.#settings;
+    if (message.type === 'not-admitted') {
+      if (message.code !== 'access-crowded') this.#retryMs = LONGEST_RETRY_MS;
+      this.#complain(knownCode(message.code), message.found);
+      void access.refused(message.code).catch((error: unknown) => this.#notKept(error));
+      return;
+    }
+    this.#admitted = true;
+    // A token that is not kept opens once more than it should have to; the link goes on.
+    void access.admitted(message).catch((error: unknown) => this.#notKept(error));
+    socket.send(JSON.stringify(hello(message.challenge)));
+  }
+
+  #notKept(error: unknown): void {
+    if (!(error instanceof Fault)) throw error;
+    this.#settings.report({ event: 'fault', ...error.report });
   }
 
   /** An order the simulated vessel cannot follow is refused by her; the samples go on. */
@@ -211,15 +267,11 @@ export class Link {
   }
 
   #refused({ code, where, found }: Extract<FromReceiver, { type: 'refused' }>): void {
-    this.#complain(
-      code in FAULTS ? (code as FaultCode) : 'message-unknown',
-      `${code} ${found}`,
-      where,
-    );
+    this.#complain(knownCode(code), `${code} ${found}`, where);
     this.#settings.sender.refused(code, where);
   }
 
-  #read(data: Buffer): FromReceiver | null {
+  #read<S extends z.ZodType>(schema: S, data: Buffer): z.infer<S> | null {
     let parsed: unknown;
     try {
       parsed = JSON.parse(data.toString('utf8'));
@@ -227,7 +279,7 @@ export class Link {
       this.#complain('message-malformed', 'not JSON');
       return null;
     }
-    const checked = fromReceiver.safeParse(parsed);
+    const checked = schema.safeParse(parsed);
     if (checked.success) return checked.data;
     const [issue] = checked.error.issues;
     const unknown = issue?.code === 'invalid_union' && issue.path.join('.') === 'type';
@@ -247,4 +299,18 @@ export class Link {
   #machineS(): number {
     return this.#settings.clocks.machine.monotonicS();
   }
+}
+
+function knownCode(code: string): FaultCode {
+  return code in FAULTS ? (code as FaultCode) : 'message-unknown';
+}
+
+/** Without TLS there is no key: that goes on this machine only, and the address was checked. */
+function isPinned(peer: Duplex | null, pin: string | null): boolean {
+  if (pin === null) return true;
+  if (!(peer instanceof TLSSocket)) return false;
+  const certificate = peer.getPeerX509Certificate();
+  if (certificate === undefined) return false;
+  const spki = certificate.publicKey.export({ type: 'spki', format: 'der' });
+  return createHash('sha256').update(spki).digest('hex') === pin;
 }

@@ -3,7 +3,12 @@ import path from 'node:path';
 import { Fault } from '#core/fault/fault.ts';
 import type { Certificate, Mounting } from '#core/sample/certificate.ts';
 import { MOST_CHANNELS } from '#core/sample/stream-item.ts';
-import { type Hello, LINK_VERSION, type Simulate } from '#core/wire/link-message.ts';
+import {
+  type Hello,
+  LINK_VERSION,
+  type Simulate,
+  stationProofText,
+} from '#core/wire/link-message.ts';
 import type { StationServices } from './board-session.ts';
 import { makeDataFolder } from './data-folder.ts';
 import type { Report } from './events.ts';
@@ -13,6 +18,7 @@ import { LinkSender } from './link-sender.ts';
 import type { Clocks } from './machine-clock.ts';
 import type { ExpectedChip } from './outfit.ts';
 import { PortKeeper } from './port-keeper.ts';
+import { ReceiverAccess } from './receiver-access.ts';
 import { Spool } from './spool.ts';
 import { lockStation } from './station-lock.ts';
 import type { BoardPort } from './transport.ts';
@@ -38,6 +44,8 @@ export interface StationOutfit {
 export interface StationSettings {
   readonly dataFolder: string;
   readonly receiverUrl: string;
+  /** Code of an invitation to the receiver, and the key its TLS certificate must have; null: none given. */
+  readonly pairing: { readonly code: string | null; readonly pin: string | null };
   readonly clocks: Clocks;
   readonly report: Report;
   readonly outfit: StationOutfit;
@@ -64,7 +72,12 @@ export class Station {
 
   private constructor(
     settings: StationSettings,
-    parts: { identity: StationIdentity; spool: Spool; unlock: () => Promise<void> },
+    parts: {
+      identity: StationIdentity;
+      spool: Spool;
+      access: ReceiverAccess;
+      unlock: () => Promise<void>;
+    },
   ) {
     const { clocks, report, outfit } = settings;
     this.#settings = settings;
@@ -94,7 +107,8 @@ export class Station {
       clocks,
       report,
       sender: this.#sender,
-      hello: () => this.#hello(run),
+      access: parts.access,
+      hello: (challenge) => this.#hello(run, challenge),
       simulate: (order) => settings.simulate?.(order),
     });
     this.#flusher = setInterval(() => void this.#flush(), FLUSH_MS);
@@ -106,6 +120,11 @@ export class Station {
     await makeDataFolder(dataFolder);
     const unlock = await lockStation(dataFolder);
     const identity = await StationIdentity.open(dataFolder);
+    const access = await ReceiverAccess.open({
+      folder: dataFolder,
+      receiver: new URL(settings.receiverUrl).origin,
+      ...settings.pairing,
+    });
     const spool = await Spool.open({
       folder: path.join(dataFolder, 'spool'),
       station: identity.station,
@@ -118,7 +137,7 @@ export class Station {
         ...new Fault('spool-damaged', file, `${bytes} bytes cut off or set aside`).report,
       });
     }
-    const station = new Station(settings, { identity, spool, unlock });
+    const station = new Station(settings, { identity, spool, access, unlock });
     station.link.start();
     return station;
   }
@@ -144,13 +163,15 @@ export class Station {
     await this.#unlock();
   }
 
-  #hello(run: string): Hello {
+  #hello(run: string, challenge: string): Hello {
     const { outfit, simulated } = this.#settings;
+    const { station } = this.identity;
     return {
       type: 'hello',
       version: LINK_VERSION,
-      station: this.identity.station,
+      station,
       publicKey: this.identity.publicKey,
+      proof: this.identity.sign(stationProofText(challenge, station, run)),
       run,
       mountings: outfit.mountings.slice(0, MOST_CHANNELS),
       certificates: outfit.certificates.slice(0, MOST_CHANNELS),

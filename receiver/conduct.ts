@@ -3,16 +3,16 @@ import type { Reading } from '#core/record/line.ts';
 import { nextPlannedMoves, requireAwaits } from '#core/session/order-of-day.ts';
 import type { SessionState } from '#core/session/session.ts';
 import type { TakenReading } from '#core/steadiness/watch-types.ts';
+import { mayAct } from '#core/wire/role-acts.ts';
 import type { Act } from '#core/wire/screen-message.ts';
+import { actOfPeople, type PeopleParts, requireLine } from './conduct-people.ts';
 import { instrumentRefusal } from './instruments.ts';
 import { prediction } from './prediction.ts';
-import type { RecordFile, WhoWrites } from './record-file.ts';
+import type { WhoWrites } from './record-file.ts';
 import type { ScreenPerson } from './screens.ts';
 import type { SimulatedVessel } from './simulated-vessel.ts';
 
-export interface ConductParts {
-  readonly record: RecordFile;
-  readonly session: () => SessionState;
+export interface ConductParts extends PeopleParts {
   readonly vessel: SimulatedVessel;
   readonly takeReading: () => Promise<TakenReading & Pick<Reading, 'taken'>>;
   /** Name and version of the estimator that readings come from. */
@@ -32,8 +32,8 @@ export class Conduct {
 
   /** Resolves when the act is appended; its caller waits for the disk. Throws the fault it is refused with. */
   async act(act: Act, person: ScreenPerson): Promise<void> {
-    if (person.role === 'witness' && act.kind !== 'remark')
-      throw new Fault('act-not-yours', act.kind, `${person.name} is here as witness`);
+    if (!mayAct(person.role, act.kind))
+      throw new Fault('act-not-yours', act.kind, `${person.name} is here as ${person.role}`);
     const who: WhoWrites = { author: person.name, role: person.role };
     const { record } = this.#parts;
     switch (act.kind) {
@@ -47,8 +47,15 @@ export class Conduct {
         return this.#voidReading(act, who);
       case 'hand-reading':
         return this.#handReading(act, who);
+      case 'ask':
+      case 'answer-witness':
+      case 'take-receipt':
+      case 'seal':
+      case 'sign':
+      case 'technician-work':
+        return actOfPeople(act, this.#parts, who);
       case 'remark':
-        this.#requireLine(act);
+        requireLine(act.line, this.#parts.session());
         record.append('remark', { text: act.text, line: act.line }, who);
         return;
       case 'close-test':
@@ -143,11 +150,6 @@ export class Conduct {
     const { test, closed } = this.#parts.session();
     if (test === null) throw new Fault('act-not-now', act, 'no test is open yet');
     if (closed !== null) throw new Fault('act-not-now', act, 'the test is closed');
-  }
-
-  #requireLine(act: ActOf<'remark'>): void {
-    if (act.line !== null && act.line >= this.#parts.session().lines)
-      throw new Fault('input-shape', 'remark', `there is no line ${act.line}`);
   }
 }
 

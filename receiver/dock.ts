@@ -6,8 +6,11 @@ import type { SessionState } from '#core/session/session.ts';
 import type { NotUsed } from '#core/steadiness/watch-types.ts';
 import type { Clock } from '#core/time/clock.ts';
 import type { LivePicture } from '#core/wire/screen-message.ts';
+import { Access } from './access/access.ts';
+import type { TlsCertificate } from './access/tls-certificate.ts';
 import { Conduct } from './conduct.ts';
 import { probeSocket } from './heartbeat.ts';
+import { comeIn } from './inside.ts';
 import { LineFollowers } from './line-followers.ts';
 import { LivePath } from './live-path.ts';
 import { LoopDelay } from './loop-delay.ts';
@@ -34,6 +37,12 @@ export interface DockSettings {
   /** Opens the test of an empty record; null where a simulated vessel brings hers, or it is open. */
   readonly test: TestOpened | null;
   readonly estimator: string;
+  /** Folder of the receiver's own files: who may come in, and its TLS certificate. */
+  readonly folder: string;
+  /** Reachable from other machines on the network, not from this one only. */
+  readonly lan: boolean;
+  /** TLS for every role, beside plain http. */
+  readonly tls: TlsCertificate | null;
   /** Hears what does not stop the receiver. */
   readonly warn: (error: Error) => void;
 }
@@ -41,6 +50,9 @@ export interface DockSettings {
 export interface Dock {
   readonly record: RecordFile;
   readonly port: number;
+  readonly tlsPort: number | null;
+  readonly tls: TlsCertificate | null;
+  readonly access: Access;
   readonly paced: boolean;
   /** Wall time of the last line the record held when it was opened; null: it was new. */
   readonly openedAtWallMs: number | null;
@@ -110,6 +122,7 @@ async function wire(parts: DockParts): Promise<Dock> {
     machine: settings.machine,
     vessel,
     paced,
+    holdStation: (station, publicKey) => access.tokens.holdStation(station, publicKey),
     probe: (link) => {
       const socket = socketOf.get(link);
       if (socket !== undefined) probeSocket(socket);
@@ -123,10 +136,35 @@ async function wire(parts: DockParts): Promise<Dock> {
     vessel,
     takeReading,
     estimator: settings.estimator,
+    headOf: (lines) =>
+      lines === record.saved.lines ? record.saved.head : followers.heads.of(lines),
   });
-  const screens = new ScreenHub(session, async (act, person) => {
-    await conduct.act(act, person);
-    await record.whenSaved();
+  const access: Access = new Access({
+    folder: settings.folder,
+    tls: settings.tls,
+    wall: () => new Date(settings.machine.wallMs()).toISOString(),
+    nowS: () => settings.machine.monotonicS(),
+    onAdmitted: (socket, by, way) =>
+      comeIn(
+        { record, followers, stations, screens, socketOf, warn: settings.warn },
+        socket,
+        by,
+        way,
+      ),
+    onPeople: () => screens.tell('architect', JSON.stringify(access.people())),
+    onWithdrawn: (person, role, name) =>
+      record.append(
+        'access-withdrawn',
+        { person, role, name },
+        { author: 'receiver', role: 'receiver' },
+      ),
+  });
+  const screens = new ScreenHub(session, {
+    act: async (act, person) => {
+      await conduct.act(act, person);
+      await record.whenSaved();
+    },
+    access: (request) => access.request(request),
   });
   record.onCommitted = (lines) => {
     stations.committed(lines);
@@ -144,9 +182,11 @@ async function wire(parts: DockParts): Promise<Dock> {
     port: settings.port,
     version: settings.version,
     screenFolder: settings.screenFolder,
-    onDevice: (socket) => connectDevice(socket, stations, socketOf),
-    onScreen: (socket) => screens.connect(socket),
+    lan: settings.lan,
+    tls: settings.tls,
+    onSocket: (socket, wire, way, door) => access.enter(socket, wire, way, door),
   });
+  access.listensAt({ port: server.port, lan: settings.lan, tlsPort: server.tlsPort });
   const pictures = setInterval(() => {
     live.setRestless(vessel.isRestless(followers.session.states.length - 1));
     live.askPicture();
@@ -155,6 +195,9 @@ async function wire(parts: DockParts): Promise<Dock> {
   return {
     record,
     port: server.port,
+    tlsPort: server.tlsPort,
+    tls: settings.tls,
+    access,
     paced: paced !== null,
     openedAtWallMs: parts.openedAtWallMs,
     session,
@@ -181,24 +224,6 @@ function writeDisturbances(
       warn(error);
     }
   }
-}
-
-function connectDevice(
-  socket: WebSocket,
-  stations: Stations,
-  socketOf: WeakMap<StationLink, WebSocket>,
-): void {
-  const link = stations.open({
-    send: (text) => socket.send(text),
-    close: (code, reason) => socket.close(code, reason),
-    pause: () => socket.pause(),
-    resume: () => socket.resume(),
-  });
-  socketOf.set(link, socket);
-  socket.on('message', (bytes: Buffer, isBinary: boolean) => {
-    link.receive(isBinary ? '' : bytes.toString('utf8'));
-  });
-  socket.once('close', () => stations.closed(link));
 }
 
 function pictureNow(

@@ -2,9 +2,11 @@ import { type ChildProcess, spawn } from 'node:child_process';
 import { once } from 'node:events';
 import { fileURLToPath } from 'node:url';
 import { Fault } from '#core/fault/fault.ts';
+import type { ReceiveSaid } from './commands/receive.ts';
 import { MACHINE_CLOCK } from './machine-clock.ts';
 
 const AGAIN_AFTER_MS = 500;
+const MOST_SAID_BYTES = 16 * 1024;
 const START_WITHIN_MS = 60_000;
 /** A child that died this often in a row without a minute of life has a cause that waiting does not mend. */
 const MOST_DEATHS = 10;
@@ -15,10 +17,13 @@ const STOP_WITHIN_MS = 5000;
 /** Program and arguments; `port` is the one the program had before, null at its first start. */
 export type ChildCommand = (port: number | null) => readonly [URL, readonly string[]];
 
+/** What a receiver that has started says of itself. */
+export type Started = ReceiveSaid & { readonly port: number };
+
 /**
  * A child program that is started again when it dies. Its standard input is a pipe of ours, so
- * that it can end when we are gone. A program that prints `http://127.0.0.1:PORT/` has started
- * then; the board side, which prints no address, has started when it runs.
+ * that it can end when we are gone. A receiver has started when it prints its line of JSON; the
+ * board side, which prints none, when it runs.
  */
 export class KeptChild {
   readonly #name: 'receiver' | 'device';
@@ -33,10 +38,14 @@ export class KeptChild {
     this.#command = command;
   }
 
-  /** Resolves with the port of a receiver, with 0 for a board side. Throws `program-died` when it ends before. */
-  start(): Promise<number> {
+  /** Starts a board side; it has started when it runs. */
+  run(): void {
+    this.#spawn();
+  }
+
+  /** Starts a receiver; resolves with what it says. Throws `program-died` when it ends before. */
+  start(): Promise<Started> {
     const child = this.#spawn();
-    if (this.#name === 'device') return Promise.resolve(0);
     return new Promise((resolve, reject) => {
       const timer = setTimeout(() => reject(died(this.#name, 'no address')), START_WITHIN_MS);
       child.once('exit', (code, signal) => {
@@ -49,12 +58,13 @@ export class KeptChild {
       let printed = '';
       child.stdout?.on('data', (bytes: Buffer) => {
         if (this.#port !== null) return;
-        printed = (printed + bytes.toString('utf8')).slice(-4096);
-        const address = /http:\/\/127\.0\.0\.1:(\d+)\//.exec(printed);
-        if (address === null) return;
+        printed = (printed + bytes.toString('utf8')).slice(-MOST_SAID_BYTES);
+        const said = /^\{.*\}$/m.exec(printed)?.[0];
+        if (said === undefined) return;
         clearTimeout(timer);
-        this.#port = Number(address[1]);
-        resolve(this.#port);
+        const started = JSON.parse(said) as ReceiveSaid;
+        this.#port = Number(new URL(started.address).port);
+        resolve({ ...started, port: this.#port });
       });
     });
   }

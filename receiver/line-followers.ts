@@ -1,6 +1,7 @@
 import type { LineRead } from '#core/record/read-line.ts';
 import { EMPTY_SESSION, foldLine } from '#core/session/fold.ts';
 import type { SessionState } from '#core/session/session.ts';
+import { RecentHeads } from './recent-heads.ts';
 import { StreamLedger } from './stream-ledger.ts';
 import { TimeMap } from './time-map.ts';
 
@@ -8,6 +9,7 @@ import { TimeMap } from './time-map.ts';
 export class LineFollowers {
   readonly ledger = new StreamLedger();
   readonly timeMap = new TimeMap();
+  readonly heads = new RecentHeads();
   #session: SessionState = EMPTY_SESSION;
 
   get session(): SessionState {
@@ -19,6 +21,7 @@ export class LineFollowers {
     const session = foldLine(this.#session, read.line);
     this.ledger.follow(read);
     this.timeMap.follow(read);
+    this.heads.follow(read.line);
     this.#session = session;
   }
 }

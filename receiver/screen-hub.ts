@@ -1,7 +1,7 @@
 import type { WebSocket } from 'ws';
 import type { SessionState } from '#core/session/session.ts';
 import type { LivePicture, StateMessage } from '#core/wire/screen-message.ts';
-import { type ActHandler, Screen } from './screens.ts';
+import { type AccessHandler, type ActHandler, Screen, type ScreenPerson } from './screens.ts';
 import type { Traces } from './traces.ts';
 
 /** A state that only counts more samples is not worth sending at every commit. */
@@ -10,17 +10,21 @@ const SAMPLES_ONLY_EVERY_COMMITS = 8;
 /** All screens: the state when it changes and is on disk, the picture ten times a second. */
 export class ScreenHub {
   readonly #session: () => SessionState;
-  readonly #act: ActHandler;
+  readonly #handlers: { readonly act: ActHandler; readonly access: AccessHandler };
   readonly #screens = new Set<Screen>();
   #sent: SessionState | null = null;
   #commitsUnsent = 0;
 
-  constructor(session: () => SessionState, act: ActHandler) {
+  constructor(
+    session: () => SessionState,
+    handlers: { readonly act: ActHandler; readonly access: AccessHandler },
+  ) {
     this.#session = session;
-    this.#act = act;
+    this.#handlers = handlers;
   }
 
-  connect(socket: WebSocket): void {
+  /** A screen that was admitted; it is sent the state at once. */
+  connect(socket: WebSocket, person: ScreenPerson): void {
     const screen = new Screen(
       {
         get waitingBytes() {
@@ -29,10 +33,11 @@ export class ScreenHub {
         send: (text) => socket.send(text),
         close: (code, reason) => socket.close(code, reason),
       },
-      this.#act,
-      (greeted) => greeted.sendState(this.#stateText()),
+      person,
+      this.#handlers,
     );
     this.#screens.add(screen);
+    screen.sendWhole(this.#stateText());
     socket.on('message', (bytes: Buffer, isBinary: boolean) => {
       screen.receive(isBinary ? '' : bytes.toString('utf8'));
     });
@@ -48,7 +53,12 @@ export class ScreenHub {
     this.#commitsUnsent = 0;
     this.#sent = session;
     const text = this.#stateText();
-    for (const screen of this.#screens) if (screen.greeted) screen.sendState(text);
+    for (const screen of this.#screens) screen.sendWhole(text);
+  }
+
+  /** Sends a text to every screen of a role. */
+  tell(role: ScreenPerson['role'], text: string): void {
+    for (const screen of this.#screens) if (screen.person.role === role) screen.sendWhole(text);
   }
 
   /** Sends each screen what it lacks; a picture is made at most once whole and once as news. */
@@ -61,7 +71,7 @@ export class ScreenHub {
       };
     };
     const picture = { whole: once(true), news: once(false) };
-    for (const screen of this.#screens) if (screen.greeted) screen.sendLive(picture);
+    for (const screen of this.#screens) screen.sendLive(picture);
     traces.markSent();
   }
 

@@ -1,10 +1,13 @@
-import { FAULTS, type FaultReport } from '#core/fault/fault.ts';
+import { FAULTS, Fault, type FaultReport } from '#core/fault/fault.ts';
 import { messageFromText } from '#core/wire/codec.ts';
+import type { PersonRole } from '#core/wire/role-acts.ts';
 import {
   type Act,
   type ActAnswer,
+  type FromScreen,
   fromScreen,
   MOST_SCREEN_MESSAGE_BYTES,
+  type ToScreen,
 } from '#core/wire/screen-message.ts';
 import { faultOf } from './own-fault.ts';
 
@@ -18,7 +21,7 @@ export interface ScreenSocket {
 
 export interface ScreenPerson {
   readonly name: string;
-  readonly role: 'architect' | 'witness' | 'technician';
+  readonly role: PersonRole;
 }
 
 /** A screen that reads too slowly misses live pictures; one that takes nothing at all is let go. */
@@ -29,25 +32,29 @@ const MOST_ACTS = 8;
 const MOST_REFUSALS = 200;
 
 export type ActHandler = (act: Act, person: ScreenPerson) => Promise<void>;
+/** What concerns who may come in: an answer to the screen that asked, or the fault it is refused with. */
+export type AccessHandler = (request: AccessRequest) => ToScreen;
+export type AccessRequest = Exclude<FromScreen, { type: 'act' }>;
 
 /** One screen: its person, what it was sent, and its acts, each answered once it is on disk or refused. */
 export class Screen {
-  #person: ScreenPerson | null = null;
+  readonly person: ScreenPerson;
   #needsWhole = true;
   #acts = 0;
   #refusals = 0;
   readonly #socket: ScreenSocket;
   readonly #act: ActHandler;
-  readonly #greeted: (screen: Screen) => void;
+  readonly #access: AccessHandler;
 
-  constructor(socket: ScreenSocket, act: ActHandler, greeted: (screen: Screen) => void) {
+  constructor(
+    socket: ScreenSocket,
+    person: ScreenPerson,
+    handlers: { readonly act: ActHandler; readonly access: AccessHandler },
+  ) {
+    this.person = person;
     this.#socket = socket;
-    this.#act = act;
-    this.#greeted = greeted;
-  }
-
-  get greeted(): boolean {
-    return this.#person !== null;
+    this.#act = handlers.act;
+    this.#access = handlers.access;
   }
 
   receive(text: string): void {
@@ -56,18 +63,16 @@ export class Screen {
         where: 'screen',
         mostBytes: MOST_SCREEN_MESSAGE_BYTES,
       });
-      if (message.type === 'hello') {
-        this.#person = { name: message.name, role: message.role };
-        this.#greeted(this);
-      } else this.#start(message.id, message.act);
+      if (message.type === 'act') this.#start(message.id, message.act);
+      else this.#ask(message);
     } catch (error) {
       // Which act it was cannot be known; an empty id answers none and still says why.
       this.#answer('', faultOf(error, 'screen').report);
     }
   }
 
-  /** Sends the state, or lets a screen go that has taken nothing for megabytes. */
-  sendState(text: string): void {
+  /** Sends what must not be missed, or lets a screen go that has taken nothing for megabytes. */
+  sendWhole(text: string): void {
     if (this.#socket.waitingBytes > MOST_WAITING_BYTES) this.#socket.close(1013, 'too slow');
     else this.#socket.send(text);
   }
@@ -82,18 +87,24 @@ export class Screen {
     this.#needsWhole = false;
   }
 
-  #start(id: string, act: Act): void {
-    const person = this.#person;
-    if (person === null) {
-      this.#answer(id, { code: 'act-not-now', where: act.kind, found: 'no greeting yet' });
-      return;
+  #ask(request: AccessRequest): void {
+    try {
+      const { name, role } = this.person;
+      if (role !== 'architect')
+        throw new Fault('act-not-yours', request.type, `${name} is here as ${role}`);
+      this.sendWhole(JSON.stringify(this.#access(request)));
+    } catch (error) {
+      this.#answer(request.id, faultOf(error, request.type).report);
     }
+  }
+
+  #start(id: string, act: Act): void {
     if (this.#acts >= MOST_ACTS) {
       this.#answer(id, { code: 'act-not-now', where: act.kind, found: 'others are under way' });
       return;
     }
     this.#acts += 1;
-    this.#act(act, person)
+    this.#act(act, this.person)
       .then(
         () => this.#answer(id, null),
         (error: unknown) => this.#answer(id, faultOf(error, act.kind).report),

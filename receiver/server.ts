@@ -1,16 +1,21 @@
 import { existsSync } from 'node:fs';
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
+import { createServer as createTlsServer } from 'node:https';
+import type { Socket } from 'node:net';
 import type { Duplex } from 'node:stream';
 import sirv from 'sirv';
 import { type WebSocket, WebSocketServer } from 'ws';
 import { Fault } from '#core/fault/fault.ts';
+import { isOwnHost, ownNames } from './access/addresses.ts';
+import { ConnectionLimits } from './access/connection-limits.ts';
+import type { Door } from './access/entrance.ts';
+import type { TlsCertificate } from './access/tls-certificate.ts';
+import { isLoopback, type WayIn } from './access/way-in.ts';
 import { keepAlive } from './heartbeat.ts';
 import { PROGRAM_NAME } from './program.ts';
 
-/** Only this machine, until pairing exists. */
 const LOOPBACK = '127.0.0.1';
-const MOST_DEVICES = 8;
-const MOST_SCREENS = 32;
+const EVERYWHERE = '0.0.0.0';
 /** Over the messages' own limits, so that a large one is refused with a code and the link lives on. */
 const MOST_PAYLOAD_BYTES = 1024 * 1024;
 /** Only scripts, styles and fonts of our own; `style` attributes may stand in the page's own markup. */
@@ -23,56 +28,101 @@ const HEADERS: Readonly<Record<string, string>> = {
   'Referrer-Policy': 'no-referrer',
   'Cross-Origin-Opener-Policy': 'same-origin',
   'Cross-Origin-Resource-Policy': 'same-origin',
+  'Permissions-Policy': 'camera=(self), geolocation=(), microphone=()',
 };
 
 export interface ServerSettings {
   /** 0: any free port. */
   readonly port: number;
+  /** Reachable from other machines; else from this one only. */
+  readonly lan: boolean;
+  /** Serves TLS as well, one port up. */
+  readonly tls: TlsCertificate | null;
   readonly version: string;
   readonly screenFolder: string;
   /** Figures `/health` gives beside the program's name. */
   readonly health?: () => object;
-  readonly onDevice: (socket: WebSocket) => void;
-  readonly onScreen: (socket: WebSocket) => void;
+  /** A socket that has not said who it is. */
+  readonly onSocket: (socket: WebSocket, wire: Socket, way: WayIn, door: Door) => void;
 }
 
 export interface RunningServer {
   readonly port: number;
+  /** Null where TLS is off. */
+  readonly tlsPort: number | null;
   close(): Promise<void>;
 }
 
-/** Serves the screen, `/health`, and the two sockets, to this machine and pages of its own only. */
+/** Serves the screen, `/health`, and the two sockets, to pages of its own and to no others'. */
 export async function startServer(settings: ServerSettings): Promise<RunningServer> {
   const sockets = new WebSocketServer({
     noServer: true,
     maxPayload: MOST_PAYLOAD_BYTES,
     perMessageDeflate: false,
   });
-  const counts = { device: 0, screen: 0 };
-  const server = createServer(answerer(settings));
-  server.headersTimeout = 10_000;
-  server.requestTimeout = 30_000;
-  server.maxConnections = 200;
+  const limits = new ConnectionLimits();
+  const answer = answerer(settings);
+  const plainServer = watched(createServer(SLOW, answer), settings, sockets, limits);
+  await listening(plainServer, settings.port, settings.lan ? EVERYWHERE : LOOPBACK);
+  const port = portOf(plainServer);
+  const { tls } = settings;
+  if (tls === null) return { port, tlsPort: null, close: () => closed([plainServer], sockets) };
+  const options = {
+    ...SLOW,
+    key: tls.privateKey,
+    cert: tls.certificate,
+    minVersion: 'TLSv1.2',
+  } as const;
+  const tlsServer = watched(createTlsServer(options, answer), settings, sockets, limits);
+  try {
+    await listening(tlsServer, settings.port === 0 ? 0 : port + 1, EVERYWHERE);
+  } catch (error) {
+    await closed([plainServer], sockets);
+    throw error;
+  }
+  return {
+    port,
+    tlsPort: portOf(tlsServer),
+    close: () => closed([plainServer, tlsServer], sockets),
+  };
+}
+
+const SLOW = {
+  headersTimeout: 10_000,
+  requestTimeout: 30_000,
+  connectionsCheckingInterval: 1000,
+} as const;
+
+function watched<S extends Server>(
+  server: S,
+  settings: ServerSettings,
+  sockets: WebSocketServer,
+  limits: ConnectionLimits,
+): S {
+  server.on('connection', (socket) => limits.opened(socket));
+  // TLS that never comes about is ended by the limits and the time-outs; nobody is to be told.
+  server.on('tlsClientError', (_error, socket) => socket.destroy());
   server.on('upgrade', (request, socket, head) => {
-    const refusal = upgradeRefusal(request, portOf(server), counts);
+    const refusal = upgradeRefusal(request);
     if (refusal !== null) {
       refuseUpgrade(socket, refusal);
       return;
     }
-    const kind = pathOf(request) === '/device' ? 'device' : 'screen';
+    const wire = request.socket;
+    const way: WayIn = {
+      address: wire.remoteAddress ?? 'unknown',
+      loopback: isLoopback(wire.remoteAddress ?? ''),
+      secure: isSecure(request),
+    };
     sockets.handleUpgrade(request, socket, head, (opened) => {
-      counts[kind] += 1;
-      opened.once('close', () => {
-        counts[kind] -= 1;
-      });
+      limits.becameSocket(wire);
       // A broken frame closes the socket by itself; there is nothing more to do about it here.
       opened.on('error', () => {});
       keepAlive(opened);
-      (kind === 'device' ? settings.onDevice : settings.onScreen)(opened);
+      settings.onSocket(opened, wire, way, pathOf(request) === '/device' ? 'device' : 'screen');
     });
   });
-  await listening(server, settings.port);
-  return { port: portOf(server), close: () => closed(server, sockets) };
+  return server;
 }
 
 function answerer(settings: ServerSettings) {
@@ -81,14 +131,18 @@ function answerer(settings: ServerSettings) {
     : null;
   return (request: IncomingMessage, response: ServerResponse): void => {
     for (const [name, value] of Object.entries(HEADERS)) response.setHeader(name, value);
+    const { host } = request.headers;
+    if (!isOwnHost(host, request.socket.localPort ?? 0, ownNames())) {
+      response.setHeader('Content-Security-Policy', CONTENT_SECURITY_POLICY);
+      plain(response, 403, 'This address is not known here.');
+      return;
+    }
     // Older browsers do not count a WebSocket of the same place as 'self'.
     response.setHeader(
       'Content-Security-Policy',
-      `${CONTENT_SECURITY_POLICY} ws://127.0.0.1:${request.socket.localPort} ws://localhost:${request.socket.localPort}`,
+      `${CONTENT_SECURITY_POLICY} ${isSecure(request) ? 'wss' : 'ws'}://${host}`,
     );
-    if (!isOwnHost(request.headers.host, request.socket.localPort)) {
-      plain(response, 403, 'This address is not known here.');
-    } else if (request.method !== 'GET' && request.method !== 'HEAD') {
+    if (request.method !== 'GET' && request.method !== 'HEAD') {
       plain(response, 405, 'Only reading.');
     } else if (pathOf(request) === '/health') {
       response.setHeader('Content-Type', 'application/json');
@@ -101,38 +155,24 @@ function answerer(settings: ServerSettings) {
 }
 
 /** [status, reason] an upgrade is refused with, or null. */
-function upgradeRefusal(
-  request: IncomingMessage,
-  port: number,
-  counts: { device: number; screen: number },
-): string | null {
+function upgradeRefusal(request: IncomingMessage): string | null {
   const path = pathOf(request);
-  const origin = request.headers.origin;
+  const { host, origin } = request.headers;
   if (path !== '/device' && path !== '/screen') return '404 Not Found';
-  if (!isOwnHost(request.headers.host, port)) return '403 Forbidden';
+  if (!isOwnHost(host, request.socket.localPort ?? 0)) return '403 Forbidden';
   // A page always says where it is from: another's page may not reach in, and no page is a device.
-  if (origin !== undefined && (path === '/device' || !isOwnOrigin(origin, port)))
-    return '403 Forbidden';
-  if (path === '/device' && counts.device >= MOST_DEVICES) return '503 Service Unavailable';
-  if (path === '/screen' && counts.screen >= MOST_SCREENS) return '503 Service Unavailable';
-  return null;
+  if (origin === undefined) return null;
+  const own = `${isSecure(request) ? 'https' : 'http'}://${host}`;
+  return path === '/device' || origin !== own ? '403 Forbidden' : null;
+}
+
+function isSecure(request: IncomingMessage): boolean {
+  return 'encrypted' in request.socket && request.socket.encrypted === true;
 }
 
 function refuseUpgrade(socket: Duplex, status: string): void {
   socket.on('error', () => {});
   socket.end(`HTTP/1.1 ${status}\r\nConnection: close\r\nContent-Length: 0\r\n\r\n`);
-}
-
-function isOwnHost(host: string | undefined, port: number | undefined): boolean {
-  return (
-    host === `127.0.0.1:${port}` ||
-    host === `localhost:${port}` ||
-    (port === 80 && host === 'localhost')
-  );
-}
-
-function isOwnOrigin(origin: string, port: number): boolean {
-  return origin.startsWith('http://') && isOwnHost(origin.slice('http://'.length), port);
 }
 
 function pathOf(request: IncomingMessage): string {
@@ -152,7 +192,7 @@ function portOf(server: Server): number {
   return typeof address === 'object' && address !== null ? address.port : 0;
 }
 
-function listening(server: Server, port: number): Promise<void> {
+function listening(server: Server, port: number, host: string): Promise<void> {
   return new Promise((resolve, reject) => {
     const failed = (error: NodeJS.ErrnoException) => {
       reject(
@@ -160,17 +200,21 @@ function listening(server: Server, port: number): Promise<void> {
       );
     };
     server.once('error', failed);
-    server.listen({ port, host: LOOPBACK, exclusive: true }, () => {
+    server.listen({ port, host, exclusive: true }, () => {
       server.off('error', failed);
       resolve();
     });
   });
 }
 
-function closed(server: Server, sockets: WebSocketServer): Promise<void> {
+async function closed(servers: readonly Server[], sockets: WebSocketServer): Promise<void> {
   for (const socket of sockets.clients) socket.terminate();
-  server.closeAllConnections();
-  return new Promise((resolve) => {
-    server.close(() => resolve());
-  });
+  await Promise.all(
+    servers.map((server) => {
+      server.closeAllConnections();
+      return new Promise<void>((resolve) => {
+        server.close(() => resolve());
+      });
+    }),
+  );
 }

@@ -1,4 +1,4 @@
-import { Fault, type FaultReport } from '#core/fault/fault.ts';
+import { Fault, type FaultCode, type FaultReport } from '#core/fault/fault.ts';
 import { ClockExchange } from '#core/sample/clock-exchange.ts';
 import { MOST_ITEM_BYTES, type StreamItem, streamItem } from '#core/sample/stream-item.ts';
 import { jsonFromText, messageFromJson, typeOf } from '#core/wire/codec.ts';
@@ -28,6 +28,12 @@ export interface LinkOwner {
 
 /** A board side that is refused this often on one connection has a fault that waiting will not mend. */
 const MOST_REFUSALS = 1000;
+/** A greeting refused with one of these is the last message of its connection. */
+const ENDING: ReadonlySet<FaultCode> = new Set([
+  'station-twice',
+  'station-not-the-one',
+  'simulation-other',
+]);
 const ITEM_TYPES: ReadonlySet<unknown> = new Set(
   streamItem.options.map((option) => option.shape.type.value),
 );
@@ -40,12 +46,15 @@ export class StationLink {
   readonly exchange = new ClockExchange();
   /** When the reply to the exchange before left, receiver time. */
   lastReplyReceiverS: number | null = null;
+  /** What this connection was admitted with. */
+  readonly challenge: string;
   readonly #socket: LinkSocket;
   readonly #owner: LinkOwner;
   #hello: Hello | null = null;
   #refusals = 0;
 
-  constructor(socket: LinkSocket, owner: LinkOwner) {
+  constructor(socket: LinkSocket, owner: LinkOwner, challenge: string) {
+    this.challenge = challenge;
     this.#socket = socket;
     this.#owner = owner;
   }
@@ -119,8 +128,7 @@ export class StationLink {
       where: report.where.slice(0, 200),
       found: report.found.slice(0, 500),
     });
-    if (report.code === 'station-twice' || report.code === 'simulation-other')
-      this.close(1008, report.code);
+    if (ENDING.has(report.code)) this.close(1008, report.code);
     else if (this.#refusals >= MOST_REFUSALS) this.close(1008, 'too many refusals');
   }
 }

@@ -1,9 +1,10 @@
 import { Fault } from '#core/fault/fault.ts';
+import { isSigned } from '#core/record/signed-by-key.ts';
 import type { StreamItem } from '#core/sample/stream-item.ts';
 import type { SessionState } from '#core/session/session.ts';
 import type { Clock } from '#core/time/clock.ts';
 import type { FromStation, Hello, SimulationStatus } from '#core/wire/link-message.ts';
-import { LINK_VERSION } from '#core/wire/link-message.ts';
+import { LINK_VERSION, stationProofText } from '#core/wire/link-message.ts';
 import { assumedMountings } from './assumed-mounting.ts';
 import type { LineFollowers } from './line-followers.ts';
 import type { PacedClock } from './paced-clock.ts';
@@ -22,6 +23,8 @@ export interface StationsSettings {
   readonly vessel: SimulatedVessel;
   /** The clock a simulated vessel steers; null in a test with real boards. */
   readonly paced: PacedClock | null;
+  /** Holds a station to the key it first came with. Throws `station-not-the-one`. */
+  readonly holdStation: (station: string, publicKey: string) => void;
   /** Asks whether a silent connection is still alive. */
   readonly probe: (link: StationLink) => void;
 }
@@ -38,8 +41,9 @@ export class Stations implements LinkOwner {
     this.#clocks = new StationClocks(settings);
   }
 
-  open(socket: LinkSocket): StationLink {
-    return new StationLink(socket, this);
+  /** `challenge`: what this connection was admitted with, and its greeting must have signed. */
+  open(socket: LinkSocket, challenge: string): StationLink {
+    return new StationLink(socket, this, challenge);
   }
 
   closed(link: StationLink): void {
@@ -71,6 +75,8 @@ export class Stations implements LinkOwner {
 
   hello(link: StationLink, hello: Hello): void {
     const { record, followers, vessel } = this.#settings;
+    requireProof(link.challenge, hello);
+    this.#settings.holdStation(hello.station, hello.publicKey);
     const other = this.#links.get(hello.station);
     if (other !== undefined && other.station?.run !== hello.run) {
       this.#settings.probe(other);
@@ -167,6 +173,12 @@ export class Stations implements LinkOwner {
 function holds<T>(entries: readonly T[], entry: T): boolean {
   const text = JSON.stringify(entry);
   return entries.some((held) => JSON.stringify(held) === text);
+}
+
+/** Whoever greets as a station has its key, and greets now: no recorded greeting opens again. */
+function requireProof(challenge: string, { station, run, publicKey, proof }: Hello): void {
+  if (!isSigned(stationProofText(challenge, station, run), proof, publicKey))
+    throw new Fault('station-not-the-one', station, 'its greeting is not signed by its key');
 }
 
 function stationOf(stream: string): string {

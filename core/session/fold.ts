@@ -2,6 +2,7 @@ import { Fault } from '../fault/fault.ts';
 import type { Line } from '../record/line.ts';
 import { foldDay } from './fold-day.ts';
 import { laptopAfter } from './fold-laptop.ts';
+import { EMPTY_PEOPLE, peopleAfter, sealDigested } from './fold-people.ts';
 import { foldStreams } from './fold-streams.ts';
 import type { SessionState } from './session.ts';
 import { writtenOf } from './written.ts';
@@ -26,6 +27,7 @@ export const EMPTY_SESSION: SessionState = {
   disturbances: [],
   remarks: [],
   laptop: [],
+  people: EMPTY_PEOPLE,
   closed: null,
 };
 
@@ -35,7 +37,9 @@ export const EMPTY_SESSION: SessionState = {
  * `readLine`; one that contradicts the lines before it throws `record-line`.
  */
 export function foldLine(session: SessionState, line: Line): SessionState {
-  return { ...foldKind(session, line), lines: line.n + 1 };
+  const people = sealDigested(session.people, line);
+  const before = people === session.people ? session : { ...session, people };
+  return { ...foldKind(before, line), lines: line.n + 1 };
 }
 
 export function foldLines(lines: Iterable<Line>): SessionState {
@@ -84,6 +88,15 @@ function foldKind(session: SessionState, line: Line): SessionState {
       };
     case 'laptop-state':
       return { ...session, laptop: laptopAfter(session.laptop, line) };
+    case 'person-admitted':
+    case 'access-withdrawn':
+    case 'witness-asked':
+    case 'witness-answered':
+    case 'receipt-taken':
+    case 'seal':
+    case 'signature':
+    case 'technician-work':
+      return { ...session, people: peopleAfter(session.people, line) };
     case 'station-clock':
     case 'board-clock':
     case 'record-repaired':

@@ -78,5 +78,42 @@ export interface SessionState {
   readonly remarks: readonly { written: Written; text: string; line: number | null }[];
   /** What is not well with the receiver's machine and its links now. */
   readonly laptop: readonly { written: Written; state: LaptopState }[];
+  readonly people: PeopleState;
   readonly closed: { written: Written; reason: string } | null;
+}
+
+/** Who was let in, what the witness wants settled, what was receipted, sealed and signed. */
+export interface PeopleState {
+  /** In order of admission; `withdrawn` when they may come in no more. */
+  readonly admitted: readonly {
+    written: Written;
+    person: string;
+    role: string;
+    name: string;
+    way: string;
+    withdrawn: Written | null;
+  }[];
+  readonly asks: readonly {
+    written: Written;
+    what: 'repeat' | 'objection';
+    text: string;
+    line: number | null;
+    answers: readonly { written: Written; text: string }[];
+  }[];
+  /** The newest of each key. */
+  readonly receipts: readonly {
+    written: Written;
+    lines: number;
+    head: string;
+    publicKey: string;
+  }[];
+  readonly seals: readonly {
+    written: Written;
+    /** SHA-256 of the seal's line, which signatures are of; null until a line follows it. */
+    digest: string | null;
+    reason: string;
+    signatures: readonly { written: Written; publicKey: string }[];
+  }[];
+  /** Why a technician may work on instruments during the test; null: they may not. */
+  readonly technicianWork: { written: Written; reason: string } | null;
 }

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { utf8FromText } from '../digest/utf-8.ts';
 import { disturbanceSwitches, simulation, testOpened } from '../record/line.ts';
 import { certificate, mounting } from '../sample/certificate.ts';
 import { MOST_CHANNELS, streamId } from '../sample/stream-item.ts';
@@ -18,6 +19,8 @@ export const hello = z.strictObject({
   station: name,
   /** Raw Ed25519 public key of the station, base64url; its private half never leaves the station. */
   publicKey: z.string().regex(/^[A-Za-z0-9_-]{43}$/),
+  /** Its signature of `stationProofText`, base64url: it has the key, and this connection is not played back. */
+  proof: z.string().regex(/^[A-Za-z0-9_-]{86}$/),
   /** One start of the station's program: its monotonic clock begins anew with it. */
   run: name,
   /** Instruments this station has, how they stand, and their certificates as far as it holds them. */
@@ -26,6 +29,11 @@ export const hello = z.strictObject({
   /** Only a simulated vessel says this. */
   simulated: z.strictObject({ simulation, test: testOpened }).nullable(),
 });
+
+/** What a station signs to show that it is the one it says: the challenge it was admitted with. */
+export function stationProofText(challenge: string, station: string, run: string): Uint8Array {
+  return utf8FromText(`heelwright station 1\n${challenge}\n${station}\n${run}\n`);
+}
 
 /** Clock exchange: the station asks, the receiver answers with its own times. */
 export const exchange = z.strictObject({

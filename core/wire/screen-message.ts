@@ -1,16 +1,23 @@
 import { z } from 'zod';
-import { disturbanceSwitches, handReading } from '../record/line.ts';
+import {
+  disturbanceSwitches,
+  handReading,
+  personId,
+  publicKeyText,
+  receiptTaken,
+  signatureText,
+  witnessAsked,
+} from '../record/line.ts';
 import type { SessionState } from '../session/session.ts';
 import type { HeelEstimate, Verdict } from '../steadiness/estimate.ts';
+import { ADMITTED_ROLES, type AdmittedRole } from './access-message.ts';
 
 /**
  * Between the receiver and a screen: WebSocket text messages at `/screen`.
- * A screen sends `hello` and acts; it is sent the whole session state whenever it changes, the
+ * Once admitted, a screen sends acts; it is sent the whole session state whenever it changes, the
  * live picture ten times a second (latest only), and an answer to each act.
  */
-export const SCREEN_VERSION = 1;
 export const MOST_SCREEN_MESSAGE_BYTES = 16 * 1024;
-const name = z.string().min(1).max(64);
 const id = z.string().min(1).max(40);
 
 export const act = z.discriminatedUnion('kind', [
@@ -30,6 +37,26 @@ export const act = z.discriminatedUnion('kind', [
     line: z.number().int().nonnegative().nullable(),
   }),
   z.strictObject({ kind: z.literal('close-test'), reason: z.string().trim().min(1).max(500) }),
+  /** The witness wants a reading again, or objects; open until the architect answers. */
+  z.strictObject({ kind: z.literal('ask'), ...witnessAsked.shape }),
+  z.strictObject({
+    kind: z.literal('answer-witness'),
+    line: z.number().int().nonnegative(),
+    text: z.string().trim().min(1).max(2000),
+  }),
+  z.strictObject({ kind: z.literal('take-receipt'), ...receiptTaken.shape }),
+  z.strictObject({ kind: z.literal('seal'), reason: z.string().trim().min(1).max(500) }),
+  z.strictObject({
+    kind: z.literal('sign'),
+    seal: z.number().int().nonnegative(),
+    publicKey: publicKeyText,
+    signature: signatureText,
+  }),
+  z.strictObject({
+    kind: z.literal('technician-work'),
+    allowed: z.boolean(),
+    reason: z.string().trim().min(1).max(500),
+  }),
   /** Simulated vessel only. */
   z.strictObject({
     kind: z.literal('simulation'),
@@ -40,13 +67,11 @@ export const act = z.discriminatedUnion('kind', [
 export type Act = z.infer<typeof act>;
 
 export const fromScreen = z.discriminatedUnion('type', [
-  z.strictObject({
-    type: z.literal('hello'),
-    version: z.literal(SCREEN_VERSION),
-    name,
-    role: z.enum(['architect', 'witness', 'technician']),
-  }),
   z.strictObject({ type: z.literal('act'), id, act }),
+  /** An architect lets somebody in; answered with an invitation to that screen alone. */
+  z.strictObject({ type: z.literal('invite'), id, role: z.enum(ADMITTED_ROLES) }),
+  /** An architect withdraws what was given; `person` as in `people`. */
+  z.strictObject({ type: z.literal('withdraw'), id, person: personId }),
 ]);
 export type FromScreen = z.infer<typeof fromScreen>;
 
@@ -117,4 +142,36 @@ export interface ActAnswer {
     readonly remedy: string;
   } | null;
 }
-export type ToScreen = LivePicture | StateMessage | ActAnswer;
+
+/** An invitation, shown once on the screen that asked for it. */
+export interface InvitationMessage {
+  readonly type: 'invitation';
+  readonly id: string;
+  readonly role: AdmittedRole;
+  /** Stands behind `#` in an address, where no server ever sees it. */
+  readonly code: string;
+  readonly words: readonly string[];
+  /** Wall seconds the words and the code stay valid. */
+  readonly wordsForS: number;
+  readonly codeForS: number;
+  /** Where this role can come in, best first; a board side's are its receiver's addresses. */
+  readonly addresses: readonly { readonly interface: string; readonly url: string }[];
+  /** Of the TLS certificate, as browsers show it; null where TLS is off. */
+  readonly fingerprint: string | null;
+  /** SHA-256 of its public key, which a board side pins. */
+  readonly keyFingerprint: string | null;
+}
+
+/** Who can come in and who is in; to architects only. */
+export interface PeopleMessage {
+  readonly type: 'people';
+  readonly people: readonly {
+    readonly person: string;
+    readonly role: AdmittedRole;
+    readonly name: string;
+    readonly admitted: string;
+    /** Connections open now, in words. */
+    readonly ways: readonly string[];
+  }[];
+}
+export type ToScreen = LivePicture | StateMessage | ActAnswer | InvitationMessage | PeopleMessage;

@@ -98,6 +98,12 @@ const state = z.looseObject({
     laptop: z.array(
       z.looseObject({ state: z.looseObject({ matter: text, found: text, sinceS: finite }) }),
     ),
+    people: z.looseObject({
+      admitted: parts,
+      asks: z.array(z.looseObject({ what: text, text, answers: parts })),
+      receipts: parts,
+      seals: z.array(z.looseObject({ reason: text, signatures: parts })),
+    }),
     closed: z.looseObject({}).nullable(),
   }),
 });
@@ -108,7 +114,27 @@ const answer = z.looseObject({
   refused: z.looseObject({ code: text, found: text, remedy: text }).nullable(),
 });
 
-const TYPES = { live, state, answer } as const;
+const invitation = z.looseObject({
+  type: z.literal('invitation'),
+  id: text,
+  role: text,
+  code: text,
+  words: z.array(text),
+  wordsForS: finite,
+  codeForS: finite,
+  addresses: z.array(z.looseObject({ interface: text, url: text })),
+  fingerprint: text.nullable(),
+  keyFingerprint: text.nullable(),
+});
+
+const people = z.looseObject({
+  type: z.literal('people'),
+  people: z.array(
+    z.looseObject({ person: text, role: text, name: text, admitted: text, ways: z.array(text) }),
+  ),
+});
+
+const TYPES = { live, state, answer, invitation, people } as const;
 
 /**
  * A message of the receiver, checked. Throws a Fault: `message-too-large`, `message-malformed`

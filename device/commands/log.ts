@@ -35,6 +35,8 @@ interface LogOptions {
   readonly rate: number;
   readonly uncalibrated: string[];
   readonly supervised?: boolean;
+  readonly pair?: string;
+  readonly pin?: string;
   readonly json?: boolean;
 }
 
@@ -49,6 +51,8 @@ export function registerLog(program: Command): void {
       [],
     )
     .option('--receiver <address>', 'the receiver', DEFAULT_RECEIVER_URL)
+    .option('--pair <code>', 'invitation to the receiver, once; what it gives is kept')
+    .option('--pin <sha-256>', "key of the receiver's TLS certificate, as it prints it")
     .option('--rate <scans>', 'scans a second of boards with our firmware, 10 to 200', rateOf, 50)
     .option('--data <folder>', 'folder of this station: identity, spool', defaultDataFolder())
     .option('--emulated', 'two emulated boards on a simulated vessel instead of real ones')
@@ -83,9 +87,11 @@ async function log(options: LogOptions): Promise<void> {
   const receiverUrl = receiverAddress(options.receiver);
   const dataFolder = path.resolve(options.data);
   await makeDataFolder(dataFolder);
+  const pairing = { code: options.pair ?? null, pin: options.pin?.toLowerCase() ?? null };
+  const places = { dataFolder, receiverUrl, pairing };
   const stop = options.emulated
-    ? await logEmulated(options, { dataFolder, receiverUrl })
-    : await logReal(options, { dataFolder, receiverUrl });
+    ? await logEmulated(options, places)
+    : await logReal(options, places);
   await stopped;
   await stop();
   process.exit(EXIT.done);
@@ -94,6 +100,7 @@ async function log(options: LogOptions): Promise<void> {
 interface Places {
   readonly dataFolder: string;
   readonly receiverUrl: string;
+  readonly pairing: { readonly code: string | null; readonly pin: string | null };
 }
 
 async function logReal(options: LogOptions, places: Places): Promise<() => Promise<void>> {

@@ -14,6 +14,8 @@ interface DemoOptions {
   readonly seed?: number;
   readonly data: string;
   readonly record?: string;
+  readonly lan?: boolean;
+  readonly tls?: boolean;
   readonly json?: boolean;
 }
 
@@ -26,7 +28,9 @@ export function registerDemo(program: Command): void {
     .description('a whole day without hardware: emulated boards on a simulated vessel')
     .option('--pace <times>', 'how many times faster than the wall, 1 to 50', paceOf, 1)
     .option('--seed <number>', 'the same number, the same day (default: drawn)', seedOf)
-    .option('--port <number>', 'port of the screen, on this machine only', portOf, DEFAULT_PORT)
+    .option('--port <number>', 'port of the screen (TLS: one up)', portOf, DEFAULT_PORT)
+    .option('--lan', 'let other machines on the network in: the witness only, unless --tls')
+    .option('--tls', 'TLS as well, for every role on other machines')
     .option('--data <folder>', 'folder of the records and the station', DEFAULT_DATA_FOLDER)
     .option('--record <file>', 'go on with this record, and its seed (default: a new one)')
     .option('--json', 'say where it runs, and what it is refused with, as a line of JSON')
@@ -47,26 +51,30 @@ async function demo(options: DemoOptions): Promise<void> {
       'receive',
       '--paced',
       '--supervised',
-      '--record',
-      record,
+      '--json',
+      ...(options.lan ? ['--lan'] : []),
+      ...(options.tls ? ['--tls'] : []),
+      ...['--data', options.data],
+      ...['--record', record],
       '--port',
       String(again ?? options.port),
     ],
   ]);
-  const port = await receiver.start();
+  const started = await receiver.start();
   const device = new KeptChild('device', () => [
     programFile('device'),
     [
       'log',
       '--emulated',
       '--supervised',
-      ...['--receiver', `ws://127.0.0.1:${port}/device`],
+      ...['--receiver', `ws://127.0.0.1:${started.port}/device`],
+      ...['--pair', started.boards],
       ...['--pace', String(options.pace)],
       ...['--seed', String(seed)],
       ...['--data', join(options.data, 'station')],
     ],
   ]);
-  await device.start();
+  device.run();
   // The board side first, so that the receiver still takes what it has in hand.
   const stop = () => {
     device.letEnd();
@@ -75,7 +83,7 @@ async function demo(options: DemoOptions): Promise<void> {
   };
   process.on('SIGINT', stop);
   process.on('SIGTERM', stop);
-  const address = `http://127.0.0.1:${port}/`;
+  const { address } = started;
   if (options.json) console.log(JSON.stringify({ record, seed, pace: options.pace, address }));
   else console.log(`Record: ${record}\nSeed: ${seed}, pace: ${options.pace}\n${address}`);
 }

@@ -4,6 +4,8 @@ import { join } from 'node:path';
 import { type Command, InvalidArgumentError } from 'commander';
 import { testOpened } from '#core/record/line.ts';
 import { ESTIMATOR } from '#core/steadiness/watch.ts';
+import { lanAddresses } from '../access/addresses.ts';
+import type { TlsCertificate } from '../access/tls-certificate.ts';
 import { type Dock, openDock } from '../dock.ts';
 import { watchLaptop } from '../laptop/laptop.ts';
 import { MACHINE_CLOCK } from '../machine-clock.ts';
@@ -17,7 +19,24 @@ interface ReceiveOptions {
   readonly test?: string;
   readonly paced?: boolean;
   readonly supervised?: boolean;
+  readonly lan?: boolean;
+  readonly tls?: boolean;
   readonly json?: boolean;
+}
+
+/** What `receive --json` prints, in one line, when the screen can be opened. */
+export interface ReceiveSaid {
+  readonly record: string;
+  /** Opens the screen as architect, once. */
+  readonly address: string;
+  /** Lets a board side in, once: `log --pair`. */
+  readonly boards: string;
+  readonly lan: readonly { readonly interface: string; readonly url: string }[];
+  readonly tls: {
+    readonly port: number;
+    readonly fingerprint: string;
+    readonly keyFingerprint: string;
+  } | null;
 }
 
 /** Where records are kept when no folder is named. */
@@ -27,8 +46,10 @@ export function registerReceive(program: Command): void {
   program
     .command('receive')
     .description('run the receiver and its screen, for real boards')
-    .option('--port <number>', 'port of the screen, on this machine only', portOf, DEFAULT_PORT)
-    .option('--data <folder>', 'folder of the records', DEFAULT_DATA_FOLDER)
+    .option('--port <number>', 'port of the screen (TLS: one up)', portOf, DEFAULT_PORT)
+    .option('--lan', 'let other machines on the network in: the witness only, unless --tls')
+    .option('--tls', 'TLS as well, for every role on other machines; its certificate is kept')
+    .option('--data <folder>', 'folder of the records, and of who may come in', DEFAULT_DATA_FOLDER)
     .option('--record <file>', 'the record to begin or go on with (default: a new one)')
     .option('--test <file>', 'the test to open in an empty record (see `schema test`)')
     .option('--paced', 'follow the clock of a simulated vessel')
@@ -40,6 +61,8 @@ export function registerReceive(program: Command): void {
 
 async function receive(options: ReceiveOptions): Promise<void> {
   const warn = (error: Error) => console.error(error.message);
+  const lan = options.lan === true || options.tls === true;
+  makeOwnFolder(options.data);
   const dock = await openDock({
     recordPath: options.record ?? newRecordPath(options.data),
     port: options.port,
@@ -49,20 +72,68 @@ async function receive(options: ReceiveOptions): Promise<void> {
     paced: options.paced ?? false,
     test: options.test === undefined ? null : inputFromFile(testOpened, options.test),
     estimator: ESTIMATOR,
+    folder: options.data,
+    lan,
+    tls: options.tls === true ? await certificateIn(options.data) : null,
     warn,
   });
   const laptop = watchLaptop(dock, { machine: MACHINE_CLOCK, warn });
   endWith(dock, laptop, options.supervised ?? false);
-  const record = dock.record.path;
-  const address = `http://127.0.0.1:${dock.port}/`;
-  console.log(options.json ? JSON.stringify({ record, address }) : `Record: ${record}\n${address}`);
+  const said = whatToSay(dock, lan);
+  console.log(options.json ? JSON.stringify(said) : wordsOf(said).join('\n'));
+}
+
+function whatToSay(dock: Dock, lan: boolean): ReceiveSaid {
+  const { access, port, tls, tlsPort } = dock;
+  const plain = lanAddresses().map(({ interface: name, address }) => ({
+    interface: name,
+    url: `http://${address}:${port}/`,
+  }));
+  return {
+    record: dock.record.path,
+    address: `http://127.0.0.1:${port}/#${access.codeAtStart('architect')}`,
+    boards: access.codeAtStart('device'),
+    lan: lan ? plain : [],
+    tls:
+      tls === null || tlsPort === null
+        ? null
+        : { port: tlsPort, fingerprint: tls.fingerprint, keyFingerprint: tls.keyFingerprint },
+  };
+}
+
+/** The address stands last, so that it is found, and opened, at once. */
+function wordsOf({ record, address, boards, lan, tls }: ReceiveSaid): string[] {
+  return [
+    `Record: ${record}`,
+    `Boards on this machine, once: heelwright log --pair ${boards}`,
+    ...lan.map(({ interface: name, url }) => `On the network (${name}): ${url}`),
+    ...(tls === null
+      ? []
+      : [
+          `TLS on port ${tls.port}, certificate SHA-256 ${tls.fingerprint}`,
+          `Boards on another machine pin its key: --pin ${tls.keyFingerprint}`,
+        ]),
+    'Screen, for the architect; opens once:',
+    address,
+  ];
+}
+
+/** Loaded when asked for: making certificates is a large library, and most days want none. */
+async function certificateIn(folder: string): Promise<TlsCertificate> {
+  const { tlsCertificate } = await import('../access/tls-certificate.ts');
+  const addresses = lanAddresses().map(({ address }) => address);
+  return await tlsCertificate(folder, addresses, MACHINE_CLOCK.wallMs());
 }
 
 /** A record of its own for each day begun, named by when. */
 export function newRecordPath(folder: string): string {
-  mkdirSync(folder, { recursive: true, mode: 0o700 });
+  makeOwnFolder(folder);
   const stamp = new Date(MACHINE_CLOCK.wallMs()).toISOString().replace(/[:.]/g, '-');
   return join(folder, `${stamp}.hwr`);
+}
+
+function makeOwnFolder(folder: string): void {
+  mkdirSync(folder, { recursive: true, mode: 0o700 });
 }
 
 export function portOf(text: string): number {

@@ -1,0 +1,29 @@
+import type { Act } from './screen-message.ts';
+
+/** Roles that sit at a screen. */
+export type PersonRole = 'architect' | 'witness' | 'technician';
+
+/**
+ * Who may do what: the one table the receiver enforces and the screens go by. A technician works
+ * on instruments; once a test is open only when the architect has let them in.
+ */
+export const ROLES_OF_ACT: Readonly<Record<Act['kind'], readonly PersonRole[]>> = {
+  'begin-shift': ['architect'],
+  'weight-landed': ['architect'],
+  'take-reading': ['architect'],
+  'void-reading': ['architect'],
+  'hand-reading': ['architect'],
+  remark: ['architect', 'witness', 'technician'],
+  'close-test': ['architect'],
+  ask: ['witness'],
+  'answer-witness': ['architect'],
+  'take-receipt': ['witness', 'architect', 'technician'],
+  seal: ['architect'],
+  sign: ['witness', 'architect', 'technician'],
+  'technician-work': ['architect'],
+  simulation: ['architect'],
+};
+
+export function mayAct(role: PersonRole, kind: Act['kind']): boolean {
+  return ROLES_OF_ACT[kind].includes(role);
+}

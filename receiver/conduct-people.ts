@@ -38,12 +38,14 @@ export function actOfPeople(act: ActOfPeople, parts: PeopleParts, who: WhoWrites
       return;
     }
     case 'take-receipt':
-      return receipt(act, parts, who);
+      receipt(act, parts, who);
+      return;
     case 'seal':
       record.append('seal', { reason: act.reason }, who);
       return;
     case 'sign':
-      return sign(act, parts, who);
+      sign(act, parts, who);
+      return;
     case 'technician-work': {
       const { allowed, reason } = act;
       record.append('technician-work', { allowed, reason }, who);

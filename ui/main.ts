@@ -2,8 +2,8 @@ import './app.css';
 import { mount } from 'svelte';
 import { config } from 'zod';
 import App from './App.svelte';
+import { BrowserAccess } from './link/access.ts';
 import { Link } from './link/link.svelte.ts';
-import { personFromAddress } from './link/person.ts';
 import { keepScreenAwake } from './link/wake-lock.ts';
 
 // The page's policy forbids code made from text, which checks would otherwise be compiled to.
@@ -17,14 +17,24 @@ address.protocol = address.protocol === 'https:' ? 'wss:' : 'ws:';
 address.search = '';
 address.hash = '';
 
-const link = new Link(
-  address.href,
-  personFromAddress(window.location.search, window.localStorage),
-  () => performance.now() / 1000,
-);
-link.start();
-if (link.person.role === 'architect')
+const access = new BrowserAccess(window.location, window.localStorage);
+// A code that opened, or did not, must not stand where somebody may photograph or bookmark it.
+if (access.invited)
+  window.history.replaceState(null, '', window.location.pathname + window.location.search);
+
+const link = new Link(address.href, {
+  access,
+  kept: window.localStorage,
+  random: (bytes) => crypto.getRandomValues(new Uint8Array(bytes)),
+  nowS: () => performance.now() / 1000,
+});
+let awake = false;
+link.onPerson = ({ role }) => {
+  if (awake || role !== 'architect') return;
+  awake = true;
   void keepScreenAwake(navigator, document, (held) => {
     link.screenMaySleep = !held;
   });
+};
+link.start();
 mount(App, { target, props: { link } });

@@ -2,6 +2,7 @@ import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { freePort, pause, startProgram } from '#tests/support/programs.ts';
+import { receiverStarted } from '#tests/support/receiver-access.ts';
 import { ScreenClient } from '#tests/support/screen-client.ts';
 
 const MEASURED_MS = 10_000;
@@ -28,14 +29,16 @@ export async function measureChain(scanHz: number): Promise<ChainFigures> {
   const receiver = startProgram('receiver', [
     'receive',
     '--paced',
+    '--data',
+    folder,
     '--record',
     record,
     '--port',
     `${port}`,
   ]);
-  await receiver.says(/http:\/\/127/);
+  const { pair } = await receiverStarted(receiver);
   const boardSide = startProgram('device', [
-    ...['log', '--emulated', '--seed', '3', '--pace', '1', '--rate', `${scanHz}`],
+    ...['log', '--emulated', '--seed', '3', '--pace', '1', '--rate', `${scanHz}`, ...pair],
     ...['--data', join(folder, 'station'), '--receiver', `ws://127.0.0.1:${port}/device`],
   ]);
   const screen = await ScreenClient.connect(port);

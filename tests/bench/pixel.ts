@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { chromium } from 'playwright';
 import { freePort, pause, startProgram } from '#tests/support/programs.ts';
+import { receiverStarted } from '#tests/support/receiver-access.ts';
 
 const MEASURED_MS = 10_000;
 
@@ -48,10 +49,10 @@ export async function measureMessageToPixel(): Promise<readonly number[] | null>
     args: ['--no-sandbox', '--disable-gpu', '--disable-background-networking'],
   });
   try {
-    await demo.says(/http:\/\/127/, 60_000);
+    const { address } = await receiverStarted(demo);
     const page = await browser.newPage({ viewport: { width: 1280, height: 800 } });
     await page.addInitScript({ content: NOTE_FRAMES });
-    await page.goto(`http://127.0.0.1:${port}/`);
+    await page.goto(address);
     await pause(5000 + MEASURED_MS);
     return await page.evaluate<number[]>('globalThis.messageToPixelMs.slice(20)');
   } finally {

@@ -1,6 +1,7 @@
 import { existsSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { type Browser, chromium, type Page } from 'playwright';
+import { ARCHITECT_TOKEN, WITNESS_TOKEN } from '../support/fake-receiver.ts';
 
 /** The built screen; `npm test` and `npm start` build it when its sources changed. */
 export const SCREEN_FOLDER = fileURLToPath(new URL('../../.build/screen', import.meta.url));
@@ -14,6 +15,17 @@ export async function startBrowser(): Promise<Browser> {
     // A browser run by root refuses its own sandbox; these pages are only ours.
     args: process.getuid?.() === 0 ? ['--no-sandbox'] : [],
   });
+}
+
+/** Lets a page into the fake receiver: with these its browser has been let in before, in two roles. */
+export async function keepTokens(page: Page): Promise<void> {
+  await page.addInitScript(
+    ([architect, witness]) => {
+      localStorage.setItem('heelwright-token-architect', architect ?? '');
+      localStorage.setItem('heelwright-token-witness', witness ?? '');
+    },
+    [ARCHITECT_TOKEN, WITNESS_TOKEN],
+  );
 }
 
 /** Everything the page complains of: thrown errors, and console errors such as a refused script. */

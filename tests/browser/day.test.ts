@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import type { Browser, Page } from 'playwright';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type Program, startProgram } from '../support/programs.ts';
+import { receiverStarted } from '../support/receiver-access.ts';
 import { complaintsOf, startBrowser } from './chromium.ts';
 
 /** The fastest the program may be asked for; it falls by itself to what the machine holds. */
@@ -30,8 +31,7 @@ beforeAll(async () => {
     '--data',
     folder,
   ]);
-  const said = await program.says(/^(http:\/\/127\.0\.0\.1:\d+\/)$/m, 60_000);
-  url = said[1]!;
+  url = (await receiverStarted(program)).address;
   browser = await startBrowser();
 }, 120_000);
 

@@ -5,7 +5,7 @@ import type { Browser, Page } from 'playwright';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { FakeDay } from '../support/fake-day.ts';
 import { type FakeReceiver, startFakeReceiver } from '../support/fake-receiver.ts';
-import { complaintsOf, SCREEN_FOLDER, startBrowser } from './chromium.ts';
+import { complaintsOf, keepTokens, SCREEN_FOLDER, startBrowser } from './chromium.ts';
 
 const require = createRequire(import.meta.url);
 const AXE = readFileSync(require.resolve('axe-core/axe.min.js'), 'utf8');
@@ -38,6 +38,7 @@ async function open(
 ): Promise<{ page: Page; complaints: string[] }> {
   const page = await browser.newPage({ viewport: DESK, ...options });
   const complaints = complaintsOf(page);
+  await keepTokens(page);
   await page.goto(fake.url + where);
   await page.getByTestId('simulated-band').waitFor();
   return { page, complaints };
@@ -198,6 +199,7 @@ describe('the screen before anything is known', () => {
     const empty = await startFakeReceiver(SCREEN_FOLDER, new FakeDay());
     const page = await browser.newPage({ viewport: DESK });
     const complaints = complaintsOf(page);
+    await keepTokens(page);
     await page.goto(`${empty.url}#result`);
     await page.getByText('No line yet').waitFor();
     expect(await page.getByTestId('page-result').locator('svg').count()).toBe(0);

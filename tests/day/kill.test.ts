@@ -8,6 +8,7 @@ import { EMPTY_CHAIN } from '#core/record/chain.ts';
 import { followLine } from '#core/record/follow-chain.ts';
 import { LinkWitness } from '#tests/support/link-witness.ts';
 import { freePort, type Program, pause, startProgram, until } from '#tests/support/programs.ts';
+import { receiverStarted } from '#tests/support/receiver-access.ts';
 import { ScreenClient } from '#tests/support/screen-client.ts';
 import { randomFromSeed } from '#tests/support/seeded.ts';
 
@@ -57,18 +58,19 @@ describe('kill -9 of receiver and board side in mid-stream', () => {
       const random = randomFromSeed(SEED);
       const port = await freePort();
       const witness = await LinkWitness.listen(`ws://127.0.0.1:${port}/device`);
+      let pair: readonly string[] = [];
       const receiver = async () => {
         const program = startProgram('receiver', [
-          ...['receive', '--paced', '--record', record, '--port', `${port}`],
+          ...['receive', '--paced', '--record', record, '--port', `${port}`, '--data', folder],
         ]);
         running.push(program);
-        await program.says(/http:\/\/127/);
+        ({ pair } = await receiverStarted(program));
         return program;
       };
       const device = () => {
         const data = join(folder, 'station');
         const program = startProgram('device', [
-          ...['log', '--emulated', '--seed', `${SEED}`, '--pace', '5', '--data', data],
+          ...['log', '--emulated', '--seed', `${SEED}`, '--pace', '5', '--data', data, ...pair],
           ...['--receiver', witness.url],
         ]);
         running.push(program);

@@ -5,6 +5,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { type Program, pause, startProgram, until } from '#tests/support/programs.ts';
+import { receiverStarted } from '#tests/support/receiver-access.ts';
 import { blockBody, OPENED_BODY, RecordLines } from '#tests/support/record-lines.ts';
 import { ScreenClient } from '#tests/support/screen-client.ts';
 
@@ -56,15 +57,15 @@ describe('the loop of the real receiver', () => {
     const path = join(folder, 'long.hwr');
     writeLongRecord(path);
     const receiver = startProgram('receiver', [
-      ...['receive', '--paced', '--record', path, '--port', '0'],
+      ...['receive', '--paced', '--record', path, '--port', '0', '--data', folder],
     ]);
     running.push(receiver);
-    const port = Number((await receiver.says(/http:\/\/127\.0\.0\.1:(\d+)\//, 60_000))[1]);
+    const { port, pair } = await receiverStarted(receiver);
     const idle = spawn(process.execPath, ['-e', IDLE], { stdio: ['pipe', 'pipe', 'inherit'] });
     idling.push(idle);
     running.push(
       startProgram('device', [
-        ...['log', '--emulated', '--seed', '5', '--pace', `${PACE}`],
+        ...['log', '--emulated', '--seed', '5', '--pace', `${PACE}`, ...pair],
         ...['--data', join(folder, 'station'), '--receiver', `ws://127.0.0.1:${port}/device`],
       ]),
     );

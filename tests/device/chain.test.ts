@@ -29,6 +29,7 @@ beforeEach(async () => {
   station = await Station.open({
     dataFolder: folder,
     receiverUrl: await receiver.listen(),
+    pairing: { code: 'a'.repeat(22), pin: null },
     clocks: { station: rig.clock, machine: machineClock },
     report: (event) => events.push(event),
     outfit: emulatedOutfit(5, []),

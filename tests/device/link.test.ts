@@ -6,6 +6,7 @@ import type { StationEvent } from '#device/events.ts';
 import { Link } from '#device/link.ts';
 import { LinkSender } from '#device/link-sender.ts';
 import { machineClock } from '#device/machine-clock.ts';
+import { ReceiverAccess } from '#device/receiver-access.ts';
 import { Spool } from '#device/spool.ts';
 import { StreamWriter } from '#device/stream-writer.ts';
 import { sequencesOf, TestReceiver, until } from './support/test-receiver.ts';
@@ -43,16 +44,24 @@ async function station(url: string, options: { hurry?: number } = {}) {
       throw error;
     },
   });
+  const access = await ReceiverAccess.open({
+    folder,
+    receiver: new URL(url).origin,
+    code: 'a'.repeat(22),
+    pin: null,
+  });
   const link = new Link({
     url,
     clocks: { station: machineClock, machine: hurried },
     report: (event) => events.push(event),
     sender,
+    access,
     hello: () => ({
       type: 'hello',
       version: 1,
       station: 'station',
       publicKey: 'A'.repeat(43),
+      proof: 'A'.repeat(86),
       run: 'run-1',
       mountings: [],
       certificates: [],

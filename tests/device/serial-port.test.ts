@@ -108,6 +108,7 @@ describe('a board on a real serial port', () => {
     station = await Station.open({
       dataFolder: path.join(folder, 'station'),
       receiverUrl: await receiver.listen(),
+      pairing: { code: 'a'.repeat(22), pin: null },
       clocks: { station: machineClock, machine: machineClock },
       report: (event) => events.push(event),
       outfit: realOutfit(NO_OUTFIT),

@@ -52,6 +52,7 @@ beforeEach(async () => {
     vessel: new SimulatedVessel(CLOCK),
     takeReading: () => offered,
     estimator: 'estimator-1',
+    headOf: (lines) => followers.heads.of(lines),
   });
 });
 afterEach(async () => {

@@ -1,4 +1,4 @@
-import { closeSync, mkdtempSync, openSync, readFileSync, rmSync } from 'node:fs';
+import { closeSync, mkdirSync, mkdtempSync, openSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
@@ -8,6 +8,7 @@ import { type Dock, openDock } from '#receiver/dock.ts';
 import { MACHINE_CLOCK } from '#receiver/machine-clock.ts';
 import { scanRecord } from '#receiver/record-scan.ts';
 import { until } from '#tests/support/programs.ts';
+import { noteCodes } from '#tests/support/receiver-access.ts';
 import { blockBody, OPENED_BODY, STREAM, TEST_BODY } from '#tests/support/record-lines.ts';
 import { ScreenClient } from '#tests/support/screen-client.ts';
 import { helloOf, StationClient } from '#tests/support/station-client.ts';
@@ -18,7 +19,7 @@ let dock: Dock;
 const warnings: string[] = [];
 
 async function openedDock(): Promise<Dock> {
-  return await openDock({
+  const opened = await openDock({
     recordPath: record,
     port: 0,
     version: 'test',
@@ -27,8 +28,16 @@ async function openedDock(): Promise<Dock> {
     paced: false,
     test: TEST_BODY,
     estimator: 'test',
+    folder,
+    lan: false,
+    tls: null,
     warn: (error) => warnings.push(error.message),
   });
+  noteCodes(opened.port, {
+    architect: opened.access.codeAtStart('architect'),
+    boards: opened.access.codeAtStart('device'),
+  });
+  return opened;
 }
 
 beforeEach(async () => {
@@ -45,7 +54,7 @@ afterEach(async () => {
 
 async function greeted(run = 'run-1'): Promise<StationClient> {
   const station = await StationClient.connect(dock.port);
-  station.send(helloOf('station-1', run));
+  station.send(helloOf(station.challenge, 'station-1', run));
   await until('a welcome', () => station.heard.some(({ type }) => type === 'welcome'));
   return station;
 }
@@ -66,7 +75,7 @@ describe('a board side', () => {
     const station = await StationClient.connect(dock.port);
     expect(await station.refusalOf(OPENED_BODY)).toBe('station-not-said');
     expect(await station.refusalOf({ type: 'exchange', sentStationS: 1 })).toBe('station-not-said');
-    station.send(helloOf('station-1', 'run-1'));
+    station.send(helloOf(station.challenge, 'station-1', 'run-1'));
     await until('a welcome', () => station.heard.some(({ type }) => type === 'welcome'));
     station.send(OPENED_BODY);
     const block = blockBody(1, 0);
@@ -89,7 +98,7 @@ describe('a board side', () => {
       [{ ...block, number: 2 }, 'stream-gap'],
       [JSON.stringify(block, null, 1), 'message-malformed'],
       [{ ...OPENED_BODY, port: 'other' }, 'stream-conflict'],
-      [helloOf('station-1', 'run-1'), 'message-malformed'],
+      [helloOf(station.challenge, 'station-1', 'run-1'), 'message-malformed'],
     ];
     for (const [message, code] of hostile)
       expect([message, await station.refusalOf(message)]).toEqual([message, code]);
@@ -130,7 +139,9 @@ describe('a board side', () => {
   it('with the identity of one that is connected is refused, and the first goes on', async () => {
     const first = await greeted('run-1');
     const copy = await StationClient.connect(dock.port);
-    expect(await copy.refusalOf(helloOf('station-1', 'run-2'))).toBe('station-twice');
+    expect(await copy.refusalOf(helloOf(copy.challenge, 'station-1', 'run-2'))).toBe(
+      'station-twice',
+    );
     await until('the copy is let go', () => copy.closedWith !== null);
     first.send(OPENED_BODY);
     await until('the first is heard', () => first.acknowledged(STREAM) === 0);
@@ -156,9 +167,9 @@ describe('a board side', () => {
       truth: { gmFluidM: 1, displacementT: 40 },
     };
     const simulated = { simulation, test: { ...TEST_BODY, test: 'another' } };
-    expect(await station.refusalOf(helloOf('station-1', 'run-1', { simulated }))).toBe(
-      'simulation-other',
-    );
+    expect(
+      await station.refusalOf(helloOf(station.challenge, 'station-1', 'run-1', { simulated })),
+    ).toBe('simulation-other');
     station.close();
   });
 });
@@ -260,6 +271,7 @@ describe('a record opened again', () => {
 
 it('a port that is taken is said, and the record is let go', async () => {
   const other = join(folder, 'other.hwr');
+  mkdirSync(join(folder, 'other'));
   const settings = {
     recordPath: other,
     version: 'test',
@@ -268,6 +280,9 @@ it('a port that is taken is said, and the record is let go', async () => {
     paced: false,
     test: null,
     estimator: 'test',
+    folder: join(folder, 'other'),
+    lan: false,
+    tls: null,
     warn: () => {},
   };
   await expect(openDock({ ...settings, port: dock.port })).rejects.toThrowError(/^port-taken/);

@@ -39,6 +39,7 @@ export async function startChipSource(seed: number): Promise<ChipSource> {
   const station = await Station.open({
     dataFolder: folder,
     receiverUrl: await receiver.listen(),
+    pairing: { code: 'a'.repeat(22), pin: null },
     clocks: { station: rig.clock, machine: machineClock },
     report: (event) => events.push(event),
     outfit: emulatedOutfit(seed, []),

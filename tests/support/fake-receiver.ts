@@ -3,9 +3,11 @@ import type { AddressInfo } from 'node:net';
 import sirv from 'sirv';
 import { type WebSocket, WebSocketServer } from 'ws';
 import type { Verdict } from '#core/steadiness/estimate.ts';
+import { type Admitted, fromUnknown } from '#core/wire/access-message.ts';
 import {
   type Act,
   fromScreen,
+  type InvitationMessage,
   type LivePicture,
   type ToScreen,
 } from '#core/wire/screen-message.ts';
@@ -18,6 +20,29 @@ export const STRICT_POLICY =
 const ROLL_S = 4.7;
 const PICTURES_A_SECOND = 10;
 const TRACE_S = 120;
+
+/** What a page keeps that the fake lets in, by role: put them where the browser keeps its tokens. */
+export const ARCHITECT_TOKEN = 'a'.repeat(43);
+export const WITNESS_TOKEN = 'w'.repeat(43);
+
+const FAKE_INVITATION: InvitationMessage = {
+  type: 'invitation',
+  id: '',
+  role: 'witness',
+  code: 'i'.repeat(22),
+  words: ['harbor', 'ladder', 'mule', 'zero'],
+  wordsForS: 120,
+  codeForS: 600,
+  addresses: [
+    { interface: 'wlan0', url: 'http://192.168.7.20:4780/' },
+    { interface: 'wlan0', url: 'https://192.168.7.20:4781/' },
+    { interface: 'this machine', url: 'http://127.0.0.1:4780/' },
+  ],
+  fingerprint: Array.from({ length: 32 }, (_, k) =>
+    k.toString(16).padStart(2, '0').toUpperCase(),
+  ).join(':'),
+  keyFingerprint: '0f'.repeat(32),
+};
 
 /** What the fake vessel does: settles and steadies by itself, or is held in one verdict. */
 export interface FakeWish {
@@ -110,23 +135,43 @@ class Fake {
       socket.terminate();
       return;
     }
-    let name = '';
-    socket.on('message', (bytes: Buffer) => {
-      const message = fromScreen.parse(JSON.parse(bytes.toString('utf8')));
-      if (message.type === 'hello') {
-        name = message.name;
-        send(socket, { type: 'state', state: this.day.session });
-        send(socket, this.#picture(this.day.nowS - TRACE_S, true));
-        return;
-      }
-      this.acts.push(message.act);
-      const refused = this.#do(message.act, name);
-      send(socket, { type: 'answer', id: message.id, refused });
-      this.tell();
+    socket.once('message', (bytes: Buffer) => {
+      const first = fromUnknown.parse(JSON.parse(bytes.toString('utf8')));
+      const role =
+        first.type === 'token' && first.token === WITNESS_TOKEN ? 'witness' : 'architect';
+      const name = first.name === '' ? (role === 'witness' ? 'Witness' : 'Architect') : first.name;
+      const admitted: Admitted = {
+        type: 'admitted',
+        role,
+        name,
+        token: null,
+        challenge: 'c'.repeat(43),
+      };
+      socket.send(JSON.stringify(admitted));
+      send(socket, { type: 'state', state: this.day.session });
+      send(socket, this.#picture(this.day.nowS - TRACE_S, true));
+      socket.on('message', (next: Buffer) => this.#hear(socket, next, name, role));
     });
   }
 
-  #do(act: Act, name: string): { code: string; found: string; remedy: string } | null {
+  #hear(socket: WebSocket, bytes: Buffer, name: string, role: 'architect' | 'witness'): void {
+    const message = fromScreen.parse(JSON.parse(bytes.toString('utf8')));
+    if (message.type === 'invite') {
+      send(socket, { ...FAKE_INVITATION, id: message.id, role: message.role });
+      return;
+    }
+    if (message.type === 'withdraw') return;
+    this.acts.push(message.act);
+    const refused = this.#do(message.act, name, role);
+    send(socket, { type: 'answer', id: message.id, refused });
+    this.tell();
+  }
+
+  #do(
+    act: Act,
+    name: string,
+    role: 'architect' | 'witness',
+  ): { code: string; found: string; remedy: string } | null {
     const { day } = this;
     switch (act.kind) {
       case 'begin-shift':
@@ -158,7 +203,29 @@ class Fake {
         day.write('hand-reading', act.reading, 'architect', name);
         return null;
       case 'remark':
-        day.write('remark', { text: act.text, line: act.line }, 'architect', name);
+        day.write('remark', { text: act.text, line: act.line }, role, name);
+        return null;
+      case 'ask':
+        day.write('witness-asked', { what: act.what, text: act.text, line: act.line }, role, name);
+        return null;
+      case 'answer-witness':
+        day.write('witness-answered', { line: act.line, text: act.text }, role, name);
+        return null;
+      case 'take-receipt': {
+        const { kind: _, ...body } = act;
+        day.write('receipt-taken', body, role, name);
+        return null;
+      }
+      case 'seal':
+        day.write('seal', { reason: act.reason }, role, name);
+        return null;
+      case 'sign': {
+        const { kind: _, ...body } = act;
+        day.write('signature', body, role, name);
+        return null;
+      }
+      case 'technician-work':
+        day.write('technician-work', { allowed: act.allowed, reason: act.reason }, role, name);
         return null;
       case 'close-test':
         day.write('test-closed', { reason: act.reason }, 'architect', name);

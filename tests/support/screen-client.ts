@@ -1,7 +1,8 @@
-import { once } from 'node:events';
-import { type RawData, WebSocket } from 'ws';
+import type { RawData, WebSocket } from 'ws';
 import type { SessionState } from '#core/session/session.ts';
+import type { PersonRole } from '#core/wire/role-acts.ts';
 import type { Act, ActAnswer, LivePicture, ToScreen } from '#core/wire/screen-message.ts';
+import { letIn } from './receiver-access.ts';
 
 /** A screen without a page: what it was last sent, and acts that wait for their answer. */
 export class ScreenClient {
@@ -21,14 +22,11 @@ export class ScreenClient {
 
   static async connect(
     port: number,
-    role = 'architect',
+    role: PersonRole = 'architect',
     name = 'E. Thorne',
   ): Promise<ScreenClient> {
-    const socket = new WebSocket(`ws://127.0.0.1:${port}/screen`);
-    const client = new ScreenClient(socket);
-    await once(socket, 'open');
-    socket.send(JSON.stringify({ type: 'hello', version: 1, name, role }));
-    return client;
+    const { socket } = await letIn(port, role, name);
+    return new ScreenClient(socket);
   }
 
   /** Resolves with the refusal's code, or null when the act is in the record. */
@@ -50,7 +48,7 @@ export class ScreenClient {
       this.live = message;
       this.liveCount += 1;
       this.onLive(message);
-    } else {
+    } else if (message.type === 'answer') {
       this.#answers.get(message.id)?.(message.refused);
       this.#answers.delete(message.id);
     }

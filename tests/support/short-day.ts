@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { startProgram, until } from './programs.ts';
+import { receiverStarted } from './receiver-access.ts';
 import { ScreenClient } from './screen-client.ts';
 
 export interface ShortDay {
@@ -19,7 +20,7 @@ export async function shortDay(wishes: ShortDay): Promise<string> {
     ...['--pace', String(wishes.pace ?? 25), '--data', wishes.folder, '--record', record],
   ]);
   try {
-    const port = Number((await demo.says(/http:\/\/127\.0\.0\.1:(\d+)\/\n$/))[1]);
+    const { port } = await receiverStarted(demo);
     const screen = await ScreenClient.connect(port);
     const act = async (each: Parameters<ScreenClient['act']>[0]): Promise<void> => {
       const refused = await screen.act(each);

@@ -1,7 +1,11 @@
-import { once } from 'node:events';
-import { type RawData, WebSocket } from 'ws';
-import type { FromReceiver, Hello } from '#core/wire/link-message.ts';
+import type { RawData, WebSocket } from 'ws';
+import { base64UrlOf } from '#core/digest/base64-url.ts';
+import { publicKeyOf, signBytes } from '#core/digest/ed25519.ts';
+import { sha256Hex } from '#core/digest/sha-256.ts';
+import { utf8FromText } from '#core/digest/utf-8.ts';
+import { type FromReceiver, type Hello, stationProofText } from '#core/wire/link-message.ts';
 import { until } from '#tests/support/programs.ts';
+import { letIn } from './receiver-access.ts';
 
 const MOUNTING = {
   instrument: 'fore',
@@ -27,12 +31,25 @@ export const CERTIFICATE = {
   points: [],
 };
 
-export function helloOf(station: string, run: string, more: Partial<Hello> = {}): Hello {
+/** A key of its own for each name, the same every time. */
+function keyOf(station: string): Uint8Array {
+  return Uint8Array.from(Buffer.from(sha256Hex(utf8FromText(station)), 'hex'));
+}
+
+/** A greeting signed with the station's key for this challenge. */
+export function helloOf(
+  challenge: string,
+  station: string,
+  run: string,
+  more: Partial<Hello> = {},
+): Hello {
+  const key = keyOf(station);
   return {
     type: 'hello',
     version: 1,
     station,
-    publicKey: 'A'.repeat(43),
+    publicKey: base64UrlOf(publicKeyOf(key)),
+    proof: base64UrlOf(signBytes(stationProofText(challenge, station, run), key)),
     run,
     mountings: [MOUNTING],
     certificates: [CERTIFICATE],
@@ -46,8 +63,11 @@ export class StationClient {
   readonly heard: FromReceiver[] = [];
   readonly socket: WebSocket;
   closedWith: number | null = null;
+  /** What its connection was admitted with, and its greeting signs. */
+  readonly challenge: string;
 
-  private constructor(socket: WebSocket) {
+  private constructor(socket: WebSocket, challenge: string) {
+    this.challenge = challenge;
     this.socket = socket;
     socket.on('message', (data: RawData) => {
       this.heard.push(JSON.parse(String(data)) as FromReceiver);
@@ -59,9 +79,8 @@ export class StationClient {
   }
 
   static async connect(port: number): Promise<StationClient> {
-    const client = new StationClient(new WebSocket(`ws://127.0.0.1:${port}/device`));
-    await once(client.socket, 'open');
-    return client;
+    const { socket, admitted } = await letIn(port, 'device', '');
+    return new StationClient(socket, admitted.challenge);
   }
 
   send(message: unknown): void {

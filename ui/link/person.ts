@@ -1,9 +1,9 @@
-export type ScreenRole = 'architect' | 'witness';
+import type { PersonRole } from '#core/wire/role-acts.ts';
 
 /** Who looks at this screen; every act is recorded under this name. */
 export interface Person {
   readonly name: string;
-  readonly role: ScreenRole;
+  readonly role: PersonRole;
 }
 
 export const MOST_NAME_LETTERS = 64;
@@ -13,14 +13,13 @@ const NAME_KEY = 'heelwright-name';
 export interface Kept {
   getItem(key: string): string | null;
   setItem(key: string, value: string): void;
+  removeItem(key: string): void;
 }
 
-/** The role comes from `?role=`, the name from what this browser was told before. */
-export function personFromAddress(search: string, kept: Kept): Person {
-  const role: ScreenRole =
-    new URLSearchParams(search).get('role') === 'witness' ? 'witness' : 'architect';
-  const name = kept.getItem(`${NAME_KEY}-${role}`)?.trim() ?? '';
-  return { role, name: name === '' ? roleWord(role) : name.slice(0, MOST_NAME_LETTERS) };
+/** The name this browser was told before for this role; empty where none was. */
+export function keptName(role: PersonRole | null, kept: Kept): string {
+  const name = role === null ? null : kept.getItem(`${NAME_KEY}-${role}`);
+  return (name?.trim() ?? '').slice(0, MOST_NAME_LETTERS);
 }
 
 export function keepName(person: Person, kept: Kept): void {

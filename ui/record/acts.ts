@@ -1,6 +1,9 @@
 import type { SessionState, Written } from '#core/session/session.ts';
 import { movesInWords } from '../shifts/day.ts';
 
+/** What a witness asks for, as a title. */
+export const ASKED = { repeat: 'A repeat asked for', objection: 'Objection' } as const;
+
 /** One entry of the day as a person would tell it. */
 export interface ActTold {
   readonly written: Written;
@@ -37,6 +40,31 @@ export function actsOf(session: SessionState): ActTold[] {
     const about = remark.line === null ? '' : ` (on line ${remark.line})`;
     add(remark.written, `Remark${about}: ${remark.text}`);
   }
+  addPeople(session.people, add);
   add(session.closed?.written ?? null, `Test closed: ${session.closed?.reason ?? ''}`);
   return acts.sort((a, b) => b.written.line - a.written.line);
+}
+
+function addPeople(
+  people: SessionState['people'],
+  add: (written: Written | null, words: string) => void,
+): void {
+  for (const one of people.admitted) {
+    add(one.written, `${one.name} let in as ${one.role}, from ${one.way}`);
+    add(one.withdrawn, `${one.name}, ${one.role}, put out`);
+  }
+  for (const ask of people.asks) {
+    const about = ask.line === null ? '' : ` (on line ${ask.line})`;
+    add(ask.written, `${ASKED[ask.what]}${about}: ${ask.text}`);
+    for (const answer of ask.answers)
+      add(answer.written, `Answer to line ${ask.written.line}: ${answer.text}`);
+  }
+  for (const receipt of people.receipts) add(receipt.written, `Receipt of ${receipt.lines} lines`);
+  for (const seal of people.seals) {
+    add(seal.written, `Sealed: ${seal.reason}`);
+    for (const signature of seal.signatures)
+      add(signature.written, `Signed the seal of line ${seal.written.line}`);
+  }
+  if (people.technicianWork !== null)
+    add(people.technicianWork.written, `Technician let in: ${people.technicianWork.reason}`);
 }

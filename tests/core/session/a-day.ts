@@ -1,6 +1,7 @@
 import { createRandom } from '#core/numerics/random.ts';
 import type { Move, Place, Reading, TestOpened } from '#core/record/line.ts';
 import type { Certificate, Mounting } from '#core/sample/certificate.ts';
+import { EMPTY_PEOPLE } from '#core/session/fold-people.ts';
 import type { SessionState, ShiftState, Written } from '#core/session/session.ts';
 
 const written = (line: number): Written => ({
@@ -155,6 +156,7 @@ function session(
     mountings: SENSORS.map(mountingOf),
     certificates: SENSORS.map(certificateOf),
     replacedCertificates: [],
+    people: EMPTY_PEOPLE,
     streams: [],
     faults: [],
     weightsAt,

@@ -1,5 +1,6 @@
 import { type WebSocket, WebSocketServer } from 'ws';
 import { type StreamItem, streamItem } from '#core/sample/stream-item.ts';
+import { fromUnknown } from '#core/wire/access-message.ts';
 import { type FromStation, fromStation } from '#core/wire/link-message.ts';
 
 /** How a test receiver misbehaves; nothing by default. */
@@ -79,6 +80,18 @@ export class TestReceiver {
       if (isBinary) this.broken.push('a binary message');
       const text = data.toString('utf8');
       const message: { type?: string } = JSON.parse(text);
+      if (fromUnknown.safeParse(message).success) {
+        const challenge = 'c'.repeat(43);
+        const admitted = {
+          type: 'admitted',
+          role: 'device',
+          name: 'Boards',
+          token: null,
+          challenge,
+        };
+        socket.send(JSON.stringify(admitted));
+        return;
+      }
       const own = fromStation.safeParse(message);
       if (own.success) {
         this.#hear(socket, own.data);

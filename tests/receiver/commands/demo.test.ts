@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { type Program, startProgram, until } from '#tests/support/programs.ts';
+import { receiverStarted } from '#tests/support/receiver-access.ts';
 import { ScreenClient } from '#tests/support/screen-client.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'demo-'));
@@ -15,7 +16,8 @@ afterAll(async () => {
 describe('the demo', () => {
   it('prints its address last, shows a simulated vessel, and ends its children when it is killed', async () => {
     demo = startProgram('receiver', ['demo', '--port', '0', '--seed', '3', '--data', folder]);
-    const port = Number((await demo.says(/http:\/\/127\.0\.0\.1:(\d+)\/\n$/))[1]);
+    await demo.says(/\nhttp:\/\/127\.0\.0\.1:\d+\/#[\w-]{22}\n$/);
+    const { port } = await receiverStarted(demo);
     const record = (await demo.says(/Record: (.*)\n/))[1] ?? '';
     const screen = await ScreenClient.connect(port);
     await until('the vessel is there', () => screen.live?.simulation?.connected === true);

@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { type Program, pause, startProgram, until } from '#tests/support/programs.ts';
+import { receiverStarted } from '#tests/support/receiver-access.ts';
 import { ScreenClient } from '#tests/support/screen-client.ts';
 
 /** On Windows the folders of a user's home are that user's by inheritance; no modes can be looked at. */
@@ -25,7 +26,7 @@ describe('files of the receiver and the board side', () => {
     ]);
     process.umask(before);
     running.push(demo);
-    const port = Number((await demo.says(/http:\/\/127\.0\.0\.1:(\d+)\/\n$/))[1]);
+    const { port } = await receiverStarted(demo);
     const screen = await ScreenClient.connect(port);
     await until('samples flow', () => (screen.live?.instruments.length ?? 0) > 0);
     await pause(1500);

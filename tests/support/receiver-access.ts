@@ -1,0 +1,118 @@
+import { once } from 'node:events';
+import { type RawData, WebSocket } from 'ws';
+import type {
+  Admitted,
+  AdmittedRole,
+  FromUnknown,
+  NotAdmitted,
+} from '#core/wire/access-message.ts';
+import type { InvitationMessage } from '#core/wire/screen-message.ts';
+import type { Program } from './programs.ts';
+
+/** Invitations that a receiver gives at its start; null: it gave none of these. */
+export interface StartCodes {
+  readonly architect: string;
+  readonly boards: string | null;
+}
+
+/** By port: what a receiver printed, and the tokens that were had for it. */
+const known = new Map<number, { codes: StartCodes; tokens: Map<AdmittedRole, Promise<string>> }>();
+
+/** Remembers how to come in at a port; what was known of it before is another receiver's. */
+export function noteCodes(port: number, codes: StartCodes): void {
+  known.set(port, { codes, tokens: new Map() });
+}
+
+export interface ReceiverStarted {
+  readonly port: number;
+  /** As printed: opens the screen as architect, once. */
+  readonly address: string;
+  /** What a board side is let in by; empty where a demo has brought its own. */
+  readonly pair: readonly string[];
+}
+
+/** Waits until a receiver, or a demo, has printed its address, and remembers how to come in. */
+export async function receiverStarted(
+  program: Program,
+  withinMs = 60_000,
+): Promise<ReceiverStarted> {
+  const said = await program.says(/http:\/\/127\.0\.0\.1:(\d+)\/#([\w-]{22})/, withinMs);
+  const boards = /--pair ([\w-]{22})/.exec(program.said)?.[1] ?? null;
+  const [address, port = '', architect = ''] = said;
+  noteCodes(Number(port), { architect, boards });
+  return { port: Number(port), address, pair: boards === null ? [] : ['--pair', boards] };
+}
+
+/** Opens a socket and says who it is; resolves with the answer, admitted or not. */
+export async function askedIn(
+  url: string,
+  message: FromUnknown,
+): Promise<{ socket: WebSocket; answer: Admitted | NotAdmitted }> {
+  const socket = new WebSocket(url, { rejectUnauthorized: false });
+  // An answer that is an end comes as a close; who waits for a message is told by that.
+  socket.on('error', () => {});
+  const answered = new Promise<RawData>((resolve, reject) => {
+    socket.once('message', resolve);
+    socket.once('close', (code) => reject(new Error(`closed with ${code}`)));
+  });
+  await once(socket, 'open');
+  socket.send(JSON.stringify(message));
+  return { socket, answer: JSON.parse(String(await answered)) as Admitted | NotAdmitted };
+}
+
+/** As `askedIn`, with a token had before or now, and an error when it is not admitted. */
+export async function letIn(
+  port: number,
+  role: AdmittedRole,
+  name: string,
+): Promise<{ socket: WebSocket; admitted: Admitted }> {
+  const door = role === 'device' ? 'device' : 'screen';
+  const token = await tokenOf(port, role);
+  const { socket, answer } = await askedIn(`ws://127.0.0.1:${port}/${door}`, {
+    type: 'token',
+    version: 1,
+    token,
+    name,
+  });
+  if (answer.type !== 'admitted') throw new Error(`not admitted: ${answer.code} ${answer.found}`);
+  return { socket, admitted: answer };
+}
+
+function tokenOf(port: number, role: AdmittedRole): Promise<string> {
+  const here = known.get(port);
+  if (here === undefined) throw new Error(`nothing is known of a receiver on port ${port}`);
+  const had = here.tokens.get(role) ?? newToken(port, role, here.codes);
+  here.tokens.set(role, had);
+  return had;
+}
+
+async function newToken(port: number, role: AdmittedRole, codes: StartCodes): Promise<string> {
+  const own = role === 'architect' ? codes.architect : role === 'device' ? codes.boards : null;
+  const code = own ?? (await invited(port, role)).code;
+  const door = role === 'device' ? 'device' : 'screen';
+  const { socket, answer } = await askedIn(`ws://127.0.0.1:${port}/${door}`, {
+    type: 'invited',
+    version: 1,
+    code,
+    name: '',
+  });
+  socket.terminate();
+  if (answer.type !== 'admitted' || answer.token === null)
+    throw new Error(`no token for ${role}: ${JSON.stringify(answer)}`);
+  return answer.token;
+}
+
+/** An invitation had from an architect's screen. */
+export async function invited(port: number, role: AdmittedRole): Promise<InvitationMessage> {
+  const { socket } = await letIn(port, 'architect', 'E. Thorne');
+  const invitation = new Promise<InvitationMessage>((resolve) => {
+    socket.on('message', (data) => {
+      const message = JSON.parse(String(data)) as { type: string };
+      if (message.type === 'invitation') resolve(message as InvitationMessage);
+    });
+  });
+  socket.send(JSON.stringify({ type: 'invite', id: 'i1', role }));
+  const given = await invitation;
+  socket.terminate();
+  return given;
+}

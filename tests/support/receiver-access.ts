@@ -23,6 +23,12 @@ export function noteCodes(port: number, codes: StartCodes): void {
   known.set(port, { codes, tokens: new Map() });
 }
 
+/** The same receiver, with the same folder, started again at another port: its tokens are good. */
+export function sameReceiverAt(port: number, before: number): void {
+  const here = known.get(before);
+  if (here !== undefined) known.set(port, here);
+}
+
 export interface ReceiverStarted {
   readonly port: number;
   /** As printed: opens the screen as architect, once. */
@@ -43,21 +49,40 @@ export async function receiverStarted(
   return { port: Number(port), address, pair: boards === null ? [] : ['--pair', boards] };
 }
 
+/** A socket that has had its answer. */
+export interface AskedIn {
+  readonly socket: WebSocket;
+  /** Every message after the answer, also those that have come already. */
+  readonly hear: (next: (data: RawData) => void) => void;
+}
+
 /** Opens a socket and says who it is; resolves with the answer, admitted or not. */
 export async function askedIn(
   url: string,
   message: FromUnknown,
-): Promise<{ socket: WebSocket; answer: Admitted | NotAdmitted }> {
+): Promise<AskedIn & { answer: Admitted | NotAdmitted }> {
   const socket = new WebSocket(url, { rejectUnauthorized: false });
   // An answer that is an end comes as a close; who waits for a message is told by that.
   socket.on('error', () => {});
+  const early: RawData[] = [];
+  let heard = (data: RawData) => {
+    early.push(data);
+  };
   const answered = new Promise<RawData>((resolve, reject) => {
-    socket.once('message', resolve);
+    socket.once('message', (data) => {
+      resolve(data);
+      socket.on('message', (next) => heard(next));
+    });
     socket.once('close', (code) => reject(new Error(`closed with ${code}`)));
   });
   await once(socket, 'open');
   socket.send(JSON.stringify(message));
-  return { socket, answer: JSON.parse(String(await answered)) as Admitted | NotAdmitted };
+  const answer = JSON.parse(String(await answered)) as Admitted | NotAdmitted;
+  const hear = (next: (data: RawData) => void) => {
+    for (const data of early.splice(0)) next(data);
+    heard = next;
+  };
+  return { socket, answer, hear };
 }
 
 /** As `askedIn`, with a token had before or now, and an error when it is not admitted. */
@@ -65,17 +90,17 @@ export async function letIn(
   port: number,
   role: AdmittedRole,
   name: string,
-): Promise<{ socket: WebSocket; admitted: Admitted }> {
+): Promise<AskedIn & { admitted: Admitted }> {
   const door = role === 'device' ? 'device' : 'screen';
   const token = await tokenOf(port, role);
-  const { socket, answer } = await askedIn(`ws://127.0.0.1:${port}/${door}`, {
+  const { answer, ...asked } = await askedIn(`ws://127.0.0.1:${port}/${door}`, {
     type: 'token',
     version: 1,
     token,
     name,
   });
   if (answer.type !== 'admitted') throw new Error(`not admitted: ${answer.code} ${answer.found}`);
-  return { socket, admitted: answer };
+  return { ...asked, admitted: answer };
 }
 
 function tokenOf(port: number, role: AdmittedRole): Promise<string> {
@@ -104,9 +129,9 @@ async function newToken(port: number, role: AdmittedRole, codes: StartCodes): Pr
 
 /** An invitation had from an architect's screen. */
 export async function invited(port: number, role: AdmittedRole): Promise<InvitationMessage> {
-  const { socket } = await letIn(port, 'architect', 'E. Thorne');
+  const { socket, hear } = await letIn(port, 'architect', 'E. Thorne');
   const invitation = new Promise<InvitationMessage>((resolve) => {
-    socket.on('message', (data) => {
+    hear((data) => {
       const message = JSON.parse(String(data)) as { type: string };
       if (message.type === 'invitation') resolve(message as InvitationMessage);
     });

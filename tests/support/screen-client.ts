@@ -2,7 +2,7 @@ import type { RawData, WebSocket } from 'ws';
 import type { SessionState } from '#core/session/session.ts';
 import type { PersonRole } from '#core/wire/role-acts.ts';
 import type { Act, ActAnswer, LivePicture, ToScreen } from '#core/wire/screen-message.ts';
-import { letIn } from './receiver-access.ts';
+import { type AskedIn, letIn } from './receiver-access.ts';
 
 /** A screen without a page: what it was last sent, and acts that wait for their answer. */
 export class ScreenClient {
@@ -14,9 +14,9 @@ export class ScreenClient {
   readonly #answers = new Map<string, (refused: ActAnswer['refused']) => void>();
   #id = 0;
 
-  private constructor(socket: WebSocket) {
+  private constructor({ socket, hear }: AskedIn) {
     this.socket = socket;
-    socket.on('message', (data: RawData) => this.#hear(JSON.parse(String(data)) as ToScreen));
+    hear((data: RawData) => this.#hear(JSON.parse(String(data)) as ToScreen));
     socket.on('error', () => {});
   }
 
@@ -25,8 +25,7 @@ export class ScreenClient {
     role: PersonRole = 'architect',
     name = 'E. Thorne',
   ): Promise<ScreenClient> {
-    const { socket } = await letIn(port, role, name);
-    return new ScreenClient(socket);
+    return new ScreenClient(await letIn(port, role, name));
   }
 
   /** Resolves with the refusal's code, or null when the act is in the record. */

@@ -5,7 +5,7 @@ import { sha256Hex } from '#core/digest/sha-256.ts';
 import { utf8FromText } from '#core/digest/utf-8.ts';
 import { type FromReceiver, type Hello, stationProofText } from '#core/wire/link-message.ts';
 import { until } from '#tests/support/programs.ts';
-import { letIn } from './receiver-access.ts';
+import { type AskedIn, letIn } from './receiver-access.ts';
 
 const MOUNTING = {
   instrument: 'fore',
@@ -66,10 +66,10 @@ export class StationClient {
   /** What its connection was admitted with, and its greeting signs. */
   readonly challenge: string;
 
-  private constructor(socket: WebSocket, challenge: string) {
+  private constructor({ socket, hear }: AskedIn, challenge: string) {
     this.challenge = challenge;
     this.socket = socket;
-    socket.on('message', (data: RawData) => {
+    hear((data: RawData) => {
       this.heard.push(JSON.parse(String(data)) as FromReceiver);
     });
     socket.on('error', () => {});
@@ -79,8 +79,8 @@ export class StationClient {
   }
 
   static async connect(port: number): Promise<StationClient> {
-    const { socket, admitted } = await letIn(port, 'device', '');
-    return new StationClient(socket, admitted.challenge);
+    const { admitted, ...asked } = await letIn(port, 'device', '');
+    return new StationClient(asked, admitted.challenge);
   }
 
   send(message: unknown): void {

@@ -17,8 +17,8 @@ function codeOf(text: string): string {
 
 describe('a message at the door', () => {
   it('is read when it is of the agreed form', () => {
-    const hello = { type: 'hello', version: 1, name: 'E. Thorne', role: 'witness' };
-    expect(messageFromText(fromScreen, JSON.stringify(hello), LIMITS)).toEqual(hello);
+    const invite = { type: 'invite', id: '1', role: 'witness' };
+    expect(messageFromText(fromScreen, JSON.stringify(invite), LIMITS)).toEqual(invite);
   });
 
   it('is refused with the code of what is wrong with it', () => {
@@ -27,9 +27,7 @@ describe('a message at the door', () => {
     expect(codeOf('5')).toBe('message-malformed');
     expect(codeOf('')).toBe('message-malformed');
     expect(codeOf('{"type":"act","id":"1","act":{"kind":"fly"}}')).toBe('message-malformed');
-    expect(codeOf('{"type":"hello","version":2,"name":"a","role":"witness"}')).toBe(
-      'message-malformed',
-    );
+    expect(codeOf('{"type":"invite","id":"1","role":"captain"}')).toBe('message-malformed');
     expect(codeOf('['.repeat(90) + ']'.repeat(90))).toBe('message-malformed');
   });
 

@@ -46,6 +46,7 @@ function start(...args: string[]) {
 
 const emulated = (url: string, ...more: string[]) => [
   ...['log', '--emulated', '--seed', '4', '--pace', '10', '--json'],
+  ...['--pair', 'a'.repeat(22)],
   ...['--data', path.join(folder, 'station'), '--receiver', url],
   ...more,
 ];

@@ -7,9 +7,9 @@ import {
   type Uncertain,
   uncertainFromContributions,
 } from '../quantity/uncertainty.ts';
-import { WATERLINE_PARTS, type Waterline, type WaterlineFit } from './waterline.ts';
+import { WATER_SURFACE_PARTS, type WaterSurface, type WaterSurfaceFit } from './water-surface.ts';
 
-/** What a hull gives under a waterline. Upright metacentric heights; a table of hydrostatics gives the same. */
+/** What a hull gives under a surface. Upright metacentric heights; a table of hydrostatics gives the same. */
 export interface Immersion {
   readonly volumeM3: number;
   readonly lcbM: number;
@@ -21,7 +21,7 @@ export interface Immersion {
   readonly metacentreMovementM: number | null;
 }
 
-export type ImmersionOf = (waterline: Waterline) => Immersion;
+export type ImmersionOf = (surface: WaterSurface) => Immersion;
 
 /** Standard uncertainties of what the waterline rests on besides the readings. */
 export interface FloatUncertainties {
@@ -74,23 +74,23 @@ export interface Afloat {
  */
 export function afloatFrom(
   immersionOf: ImmersionOf,
-  fit: WaterlineFit,
+  fit: WaterSurfaceFit,
   densityKgM3: Uncertain,
   uncertainties: FloatUncertainties,
 ): Afloat {
   checkPositive(densityKgM3.value, 'water density, kg/m3');
   checkRange(uncertainties.hullVolumeShare, 0, 0.2, 'hull volume share');
-  const at = (waterline: Waterline) => immersedUpright(immersionOf, waterline);
-  const immersion = at(fit.waterline);
+  const at = (surface: WaterSurface) => immersedUpright(immersionOf, surface);
+  const immersion = at(fit.surface);
   const displacementT = (immersion.volumeM3 * densityKgM3.value) / 1000;
   const causes = [
-    ...waterlineCauses(fit, uncertainties, densityKgM3.value, at),
+    ...surfaceCauses(fit, uncertainties, densityKgM3.value, at),
     ...otherCauses(displacementT, densityKgM3, uncertainties),
   ];
   const uncertain = (value: number, of: (cause: FloatCause) => number): Uncertain =>
     uncertainFromContributions(value, contributionsOf(causes, of));
-  const { waterline, lengthM } = fit;
-  const ends = (waterline.trimSlope * lengthM) / 2;
+  const { surface, lengthM } = fit;
+  const ends = (surface.trimSlope * lengthM) / 2;
   return {
     displacementT: uncertain(displacementT, (one) => one.displacementT),
     kmM: uncertain(immersion.kmM, (one) => one.kmM),
@@ -99,12 +99,12 @@ export function afloatFrom(
     tcbM: immersion.tcbM,
     vcbM: immersion.vcbM,
     volumeM3: immersion.volumeM3,
-    draughtAftM: waterline.middleM + ends,
-    draughtMidshipsM: waterline.middleM + waterline.sagM,
-    draughtForwardM: waterline.middleM - ends,
+    draughtAftM: surface.middleM + ends,
+    draughtMidshipsM: surface.middleM + surface.sagM,
+    draughtForwardM: surface.middleM - ends,
     trimM: 2 * ends,
-    heelDeg: degreesFromRadians(Math.atan(waterline.heelSlope)),
-    sagM: waterline.sagM,
+    heelDeg: degreesFromRadians(Math.atan(surface.heelSlope)),
+    sagM: surface.sagM,
     causes,
   };
 }
@@ -129,15 +129,14 @@ export function contributionsOf<C extends { cause: string; degreesOfFreedom: num
 const MOST_ROUNDS = 30;
 
 /** Volume and buoyancy as she lies, KM and c2 upright at the same volume. */
-function immersedUpright(immersionOf: ImmersionOf, waterline: Waterline): Immersion {
-  const listed = immersionOf(waterline);
-  if (waterline.heelSlope === 0) return listed;
-  const volumeAt = (middleM: number) =>
-    immersionOf({ ...waterline, heelSlope: 0, middleM }).volumeM3;
-  let middleM = waterline.middleM;
+function immersedUpright(immersionOf: ImmersionOf, surface: WaterSurface): Immersion {
+  const listed = immersionOf(surface);
+  if (surface.heelSlope === 0) return listed;
+  const volumeAt = (middleM: number) => immersionOf({ ...surface, heelSlope: 0, middleM }).volumeM3;
+  let middleM = surface.middleM;
   const step = 1e-3;
   for (let round = 0; round < MOST_ROUNDS; round++) {
-    const upright = immersionOf({ ...waterline, heelSlope: 0, middleM });
+    const upright = immersionOf({ ...surface, heelSlope: 0, middleM });
     const off = upright.volumeM3 - listed.volumeM3;
     if (Math.abs(off) <= 1e-10 * listed.volumeM3) {
       const { kmM, metacentreMovementM } = upright;
@@ -149,10 +148,10 @@ function immersedUpright(immersionOf: ImmersionOf, waterline: Waterline): Immers
   throw new Fault('no-convergence', 'upright waterline', `after ${MOST_ROUNDS} rounds`);
 }
 
-type At = (waterline: Waterline) => Immersion;
+type At = (surface: WaterSurface) => Immersion;
 
-function waterlineCauses(
-  fit: WaterlineFit,
+function surfaceCauses(
+  fit: WaterSurfaceFit,
   { freeboardDatumM, markDatumM }: FloatUncertainties,
   densityKgM3: number,
   at: At,
@@ -177,8 +176,8 @@ function waterlineCauses(
   return rows
     .filter(({ moved }) => moved.some((part) => part !== 0))
     .map(({ cause, degreesOfFreedom, moved }) => {
-      const up = at(movedBy(fit.waterline, moved, 1));
-      const down = at(movedBy(fit.waterline, moved, -1));
+      const up = at(movedBy(fit.surface, moved, 1));
+      const down = at(movedBy(fit.surface, moved, -1));
       const half = (of: (one: Immersion) => number) => (of(up) - of(down)) / 2;
       return {
         cause,
@@ -187,20 +186,20 @@ function waterlineCauses(
         metacentreMovementM: half((one) => one.metacentreMovementM ?? 0),
         lcbM: half((one) => one.lcbM),
         vcbM: half((one) => one.vcbM),
-        trimSlope: moved[WATERLINE_PARTS.indexOf('trimSlope')]!,
-        heelSlope: moved[WATERLINE_PARTS.indexOf('heelSlope')]!,
+        trimSlope: moved[WATER_SURFACE_PARTS.indexOf('trimSlope')]!,
+        heelSlope: moved[WATER_SURFACE_PARTS.indexOf('heelSlope')]!,
         degreesOfFreedom,
       };
     });
 }
 
-function movedBy(waterline: Waterline, moved: readonly number[], sign: 1 | -1): Waterline {
+function movedBy(surface: WaterSurface, moved: readonly number[], sign: 1 | -1): WaterSurface {
   const [middleM = 0, trimSlope = 0, heelSlope = 0, sagM = 0] = moved.map((part) => sign * part);
   return {
-    middleM: waterline.middleM + middleM,
-    trimSlope: waterline.trimSlope + trimSlope,
-    heelSlope: waterline.heelSlope + heelSlope,
-    sagM: waterline.sagM + sagM,
+    middleM: surface.middleM + middleM,
+    trimSlope: surface.trimSlope + trimSlope,
+    heelSlope: surface.heelSlope + heelSlope,
+    sagM: surface.sagM + sagM,
   };
 }
 

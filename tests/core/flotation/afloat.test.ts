@@ -1,13 +1,13 @@
 import { expect, test } from 'vitest';
 import { afloatFrom, contributionsOf, type Immersion } from '#core/flotation/afloat.ts';
 import { waterLevels } from '#core/flotation/water-level.ts';
-import { fitWaterline, type Waterline } from '#core/flotation/waterline.ts';
+import { fitWaterSurface, type WaterSurface } from '#core/flotation/water-surface.ts';
 
 const L = 20;
 const B = 6;
 
 /** A box L 20, B 6 in closed form at any trim, heel and sag that keeps bottom and deck dry. */
-function box({ middleM, trimSlope, heelSlope, sagM }: Waterline): Immersion {
+function box({ middleM, trimSlope, heelSlope, sagM }: WaterSurface): Immersion {
   // the mean of 1 - u2 over the length is 2/3, and of its square 8/15
   const mean = middleM + (2 / 3) * sagM;
   const trimM2 = (trimSlope * L) ** 2 / 12;
@@ -23,18 +23,18 @@ function box({ middleM, trimSlope, heelSlope, sagM }: Waterline): Immersion {
   };
 }
 
-const levels = (waterline: Waterline) =>
+const levels = (surface: WaterSurface) =>
   waterLevels(
     (['port', 'starboard'] as const).flatMap((side) =>
       [1, 5, 10, 15, 19].map((xM, i) => {
         const y = side === 'starboard' ? 3 : -3;
         const u = (xM - 10) / 10;
         const water =
-          waterline.middleM -
-          waterline.trimSlope * (xM - 10) +
-          waterline.heelSlope * y +
-          waterline.sagM * (1 - u * u);
-        const plumb = Math.sqrt(1 + waterline.trimSlope ** 2 + waterline.heelSlope ** 2);
+          surface.middleM -
+          surface.trimSlope * (xM - 10) +
+          surface.heelSlope * y +
+          surface.sagM * (1 - u * u);
+        const plumb = Math.sqrt(1 + surface.trimSlope ** 2 + surface.heelSlope ** 2);
         const point = `${side} ${i}`;
         return { point, side, xM, halfBreadthM: 3, heightM: 3, freeboardM: (3 - water) / plumb };
       }),
@@ -46,8 +46,8 @@ const EXACT = { value: 1025, standardUncertainty: 0, degreesOfFreedom: Number.PO
 const NONE = { freeboardDatumM: 0, markDatumM: 0, hullVolumeShare: 0, hullKmM: 0 };
 
 test('the box at 1.5 m: 184.5 t, KM 2.75, c2 1.0, exactly', () => {
-  const waterline = { middleM: 1.5, trimSlope: 0, heelSlope: 0.004, sagM: 0 };
-  const fit = fitWaterline(levels(waterline), L, 0.005);
+  const surface = { middleM: 1.5, trimSlope: 0, heelSlope: 0.004, sagM: 0 };
+  const fit = fitWaterSurface(levels(surface), L, 0.005);
   const found = afloatFrom(box, fit, EXACT, NONE);
   expect(found.displacementT.value).toBeCloseTo(184.5, 9);
   expect(found.kmM.value).toBeCloseTo(2.75, 9);
@@ -56,8 +56,8 @@ test('the box at 1.5 m: 184.5 t, KM 2.75, c2 1.0, exactly', () => {
 });
 
 test('trim and hog are in the volume and the draughts', () => {
-  const waterline = { middleM: 1.52, trimSlope: 0.01, heelSlope: 0, sagM: -0.03 };
-  const found = afloatFrom(box, fitWaterline(levels(waterline), L, 0.005), EXACT, NONE);
+  const surface = { middleM: 1.52, trimSlope: 0.01, heelSlope: 0, sagM: -0.03 };
+  const found = afloatFrom(box, fitWaterSurface(levels(surface), L, 0.005), EXACT, NONE);
   expect(found.volumeM3).toBeCloseTo(20 * 6 * 1.5, 8);
   expect(found.draughtAftM).toBeCloseTo(1.62, 9);
   expect(found.draughtForwardM).toBeCloseTo(1.42, 9);
@@ -68,8 +68,8 @@ test('trim and hog are in the volume and the draughts', () => {
 
 // dDisplacement/dT = 123 t/m, dKM/dT = 1/2 - B2/(12 T2): calculated apart from this program.
 test('a datum 5 mm wrong moves displacement and KM together, c2 too', () => {
-  const waterline = { middleM: 1.5, trimSlope: 0, heelSlope: 0, sagM: 0 };
-  const fit = fitWaterline(levels(waterline), L, 0.005);
+  const surface = { middleM: 1.5, trimSlope: 0, heelSlope: 0, sagM: 0 };
+  const fit = fitWaterSurface(levels(surface), L, 0.005);
   const found = afloatFrom(box, fit, EXACT, { ...NONE, freeboardDatumM: 0.005 });
   const datum = found.causes.find((one) => one.cause === 'datum of the freeboards')!;
   expect(datum.displacementT).toBeCloseTo(0.615, 6);
@@ -78,8 +78,8 @@ test('a datum 5 mm wrong moves displacement and KM together, c2 too', () => {
 });
 
 test('each cause has its own line: readings, density, hull volume, hull KM', () => {
-  const waterline = { middleM: 1.5, trimSlope: 0.002, heelSlope: 0.002, sagM: 0 };
-  const fit = fitWaterline(levels(waterline), L, 0.005);
+  const surface = { middleM: 1.5, trimSlope: 0.002, heelSlope: 0.002, sagM: 0 };
+  const fit = fitWaterSurface(levels(surface), L, 0.005);
   const density = { ...EXACT, standardUncertainty: 0.5 };
   const all = { freeboardDatumM: 0.003, markDatumM: 0.01, hullVolumeShare: 0.004, hullKmM: 0.006 };
   const found = afloatFrom(box, fit, density, all);

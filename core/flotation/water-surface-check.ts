@@ -3,7 +3,7 @@ import { studentTBeyond } from '../numerics/student-t.ts';
 import type { Advice } from '../quantity/advice.ts';
 import { degreesFromRadians } from '../quantity/angle.ts';
 import type { WaterLevel } from './water-level.ts';
-import type { WaterlineFit } from './waterline.ts';
+import type { WaterSurfaceFit } from './water-surface.ts';
 
 /** IS Code 8.4.1.1: at least five freeboards, about equally spaced, on each side. */
 export const LEAST_FREEBOARDS_A_SIDE = 5;
@@ -32,7 +32,7 @@ export interface PointCompared {
  * Each point against the waterline through the others: its residual, studentised without itself.
  * Empty where one point left out leaves nothing over to judge by.
  */
-export function comparePoints(fit: WaterlineFit): PointCompared[] {
+export function comparePoints(fit: WaterSurfaceFit): PointCompared[] {
   const freedom = fit.degreesOfFreedom - 1;
   if (freedom < 1) return [];
   const rest = fit.residualsM.reduce((sum, one) => sum + one * one, 0);
@@ -56,8 +56,8 @@ export function comparePoints(fit: WaterlineFit): PointCompared[] {
 }
 
 /** What is to be thought over about the waterline before it is used. */
-export function checkWaterline(fit: WaterlineFit): Advice[] {
-  const { waterline, lengthM } = fit;
+export function checkWaterSurface(fit: WaterSurfaceFit): Advice[] {
+  const { surface, lengthM } = fit;
   const advice: Advice[] = [...enoughPoints(fit)];
   const worst = comparePoints(fit).reduce<PointCompared | null>(
     (most, one) => (one.bad && (most === null || one.probability < most.probability) ? one : most),
@@ -77,22 +77,22 @@ export function checkWaterline(fit: WaterlineFit): Advice[] {
     const found = between.differenceM;
     advice.push({ code: 'marks-against-freeboards', where, found, limit: null, unit: 'm' });
   }
-  const listDeg = degreesFromRadians(Math.atan(waterline.heelSlope));
+  const listDeg = degreesFromRadians(Math.atan(surface.heelSlope));
   if (Math.abs(listDeg) > MOST_LIST_DEG) {
     const where = listDeg > 0 ? 'starboard' : 'port';
     const found = Math.abs(listDeg);
     advice.push({ code: 'list-large', where, found, limit: MOST_LIST_DEG, unit: 'deg' });
   }
-  const trimM = Math.abs(waterline.trimSlope * lengthM);
+  const trimM = Math.abs(surface.trimSlope * lengthM);
   const limit = MOST_TRIM_SHARE * lengthM;
   if (trimM > limit) {
-    const where = waterline.trimSlope > 0 ? 'by the stern' : 'by the bow';
+    const where = surface.trimSlope > 0 ? 'by the stern' : 'by the bow';
     advice.push({ code: 'trim-large', where, found: trimM, limit, unit: 'm' });
   }
   return advice;
 }
 
-function enoughPoints({ levels, lengthM }: WaterlineFit): Advice[] {
+function enoughPoints({ levels, lengthM }: WaterSurfaceFit): Advice[] {
   if (allMarksRead(levels, lengthM)) return [];
   return (['port', 'starboard'] as const).flatMap((side): Advice[] => {
     const ofSide = levels.filter((one) => one.kind === 'freeboard' && one.side === side);
@@ -127,7 +127,7 @@ function widestGapM(levels: readonly WaterLevel[], lengthM: number): number {
 
 /** Do marks and freeboards lie on one waterline? Null where only one kind was read, or too few. */
 function marksLessFreeboards(
-  fit: WaterlineFit,
+  fit: WaterSurfaceFit,
 ): { differenceM: number; probability: number } | null {
   const { levels, residualsM, lengthM, sagFitted } = fit;
   const freedom = fit.degreesOfFreedom - 1;

@@ -1,13 +1,15 @@
 import { expect, test } from 'vitest';
 import { waterLevels } from '#core/flotation/water-level.ts';
-import { fitWaterline, type Waterline } from '#core/flotation/waterline.ts';
-import { checkWaterline, comparePoints } from '#core/flotation/waterline-check.ts';
+import { fitWaterSurface, type WaterSurface } from '#core/flotation/water-surface.ts';
+import { checkWaterSurface, comparePoints } from '#core/flotation/water-surface-check.ts';
 import { createRandom } from '#core/numerics/random.ts';
 import { freeboardsOf, LENGTH_M, levelsOf, marksOf } from '#tests/core/flotation/a-float.ts';
 
-const LEVEL: Waterline = { middleM: 1.41, trimSlope: 0.004, heelSlope: 0.002, sagM: 0 };
-const codes = (waterline: Waterline, error?: (k: number) => number) =>
-  checkWaterline(fitWaterline(levelsOf(waterline, error), LENGTH_M, 0.005)).map((one) => one.code);
+const LEVEL: WaterSurface = { middleM: 1.41, trimSlope: 0.004, heelSlope: 0.002, sagM: 0 };
+const codes = (surface: WaterSurface, error?: (k: number) => number) =>
+  checkWaterSurface(fitWaterSurface(levelsOf(surface, error), LENGTH_M, 0.005)).map(
+    (one) => one.code,
+  );
 
 test('a good float is left in peace', () => {
   expect(codes(LEVEL)).toEqual([]);
@@ -18,7 +20,7 @@ test('a point 40 mm off is named among readings of 5 mm, and which way', () => {
     const random = createRandom(seed, 'off');
     const errors = Array.from({ length: 10 }, () => random.normal(0.004));
     errors[seed % 10]! += 0.06;
-    const fit = fitWaterline(
+    const fit = fitWaterSurface(
       levelsOf(LEVEL, (k) => errors[k]!),
       LENGTH_M,
       0.005,
@@ -34,7 +36,7 @@ test('good readings are named no more often than set', () => {
   let named = 0;
   for (let seed = 1; seed <= 400; seed++) {
     const random = createRandom(seed, 'good');
-    const fit = fitWaterline(
+    const fit = fitWaterSurface(
       levelsOf(LEVEL, () => random.normal(0.005)),
       LENGTH_M,
       0.005,
@@ -47,12 +49,12 @@ test('good readings are named no more often than set', () => {
 });
 
 test('a list over half a degree and a trim over one per cent are said with their side', () => {
-  const listed = fitWaterline(
+  const listed = fitWaterSurface(
     levelsOf({ ...LEVEL, heelSlope: -0.01, trimSlope: -0.02 }),
     LENGTH_M,
     0.005,
   );
-  expect(checkWaterline(listed)).toMatchObject([
+  expect(checkWaterSurface(listed)).toMatchObject([
     { code: 'list-large', where: 'port', limit: 0.5 },
     { code: 'trim-large', where: 'by the bow', limit: 0.16 },
   ]);
@@ -61,15 +63,17 @@ test('a list over half a degree and a trim over one per cent are said with their
 test('four freeboards a side are too few, unless all marks were read', () => {
   const four = freeboardsOf(LEVEL).filter((one) => !one.point.endsWith('3'));
   const advice = (marks: ReturnType<typeof marksOf>) =>
-    checkWaterline(fitWaterline(waterLevels(four, marks), LENGTH_M, 0.005)).map((one) => one.code);
+    checkWaterSurface(fitWaterSurface(waterLevels(four, marks), LENGTH_M, 0.005)).map(
+      (one) => one.code,
+    );
   expect(advice([])).toEqual(['freeboards-few', 'freeboards-few']);
   expect(advice(marksOf(LEVEL))).toEqual([]);
 });
 
 test('freeboards all read aft leave a gap', () => {
   const aft = freeboardsOf(LEVEL).map((one) => ({ ...one, xM: one.xM / 3 }));
-  const fit = fitWaterline(waterLevels(aft, []), LENGTH_M, 0.05);
-  expect(checkWaterline(fit).map((one) => one.code)).toContain('freeboards-spread');
+  const fit = fitWaterSurface(waterLevels(aft, []), LENGTH_M, 0.05);
+  expect(checkWaterSurface(fit).map((one) => one.code)).toContain('freeboards-spread');
 });
 
 test('marks cut 30 mm too high are set against the freeboards', () => {
@@ -77,7 +81,7 @@ test('marks cut 30 mm too high are set against the freeboards', () => {
     freeboardsOf(LEVEL),
     marksOf(LEVEL, () => 0.03),
   );
-  const advice = checkWaterline(fitWaterline(levels, LENGTH_M, 0.05));
+  const advice = checkWaterSurface(fitWaterSurface(levels, LENGTH_M, 0.05));
   const marks = advice.find((one) => one.code === 'marks-against-freeboards');
   expect(marks!.found).toBeCloseTo(0.03, 6);
 });

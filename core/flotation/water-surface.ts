@@ -8,7 +8,7 @@ import type { WaterLevel } from './water-level.ts';
  * The water's surface in ship axes: height over the baseline
  * z = middle - trimSlope (x - L/2) + heelSlope y + sag (1 - u^2), u = (x - L/2) / (L/2).
  */
-export interface Waterline {
+export interface WaterSurface {
   /** On the chord from the after to the forward perpendicular, at half length, on the centreline. */
   readonly middleM: number;
   /** Tangent of the trim, positive by the stern. */
@@ -19,10 +19,10 @@ export interface Waterline {
   readonly sagM: number;
 }
 
-export const WATERLINE_PARTS = ['middleM', 'trimSlope', 'heelSlope', 'sagM'] as const;
+export const WATER_SURFACE_PARTS = ['middleM', 'trimSlope', 'heelSlope', 'sagM'] as const;
 
-export interface WaterlineFit {
-  readonly waterline: Waterline;
+export interface WaterSurfaceFit {
+  readonly surface: WaterSurface;
   readonly lengthM: number;
   readonly levels: readonly WaterLevel[];
   /** Height seen less fitted, m, by level. */
@@ -34,7 +34,7 @@ export interface WaterlineFit {
   /** Do the readings scatter more than stated? Then the scatter is used. */
   readonly scattersMoreThanStated: boolean;
   readonly sagFitted: boolean;
-  /** Of the four parts in the order of WATERLINE_PARTS, from the readings' scatter. */
+  /** Of the four parts in the order of WATER_SURFACE_PARTS, from the readings' scatter. */
   readonly covariance: readonly (readonly number[])[];
   /** What 1 m added to all freeboards' heights, and to all marks', does to each part. */
   readonly datum: { readonly freeboards: readonly number[]; readonly marks: readonly number[] };
@@ -53,11 +53,11 @@ const ROUNDS = 4;
  * readings speaks. Freeboards are plumb, so the slope of the water enters them and the fit is
  * repeated. Throws `input-too-few`, `line-not-determined`.
  */
-export function fitWaterline(
+export function fitWaterSurface(
   levels: readonly WaterLevel[],
   lengthM: number,
   statedM: number | null,
-): WaterlineFit {
+): WaterSurfaceFit {
   checkPositive(lengthM, 'length between perpendiculars, m');
   const stations = new Set(levels.map((one) => one.xM)).size;
   if (levels.length < 3) {
@@ -79,15 +79,15 @@ export function fitWaterline(
   const whole = (k: number, i: number) => fit.cofactor[k]?.[i] ?? 0;
   const [middleM = 0, trimSlope = 0, heelSlope = 0, sagM = 0] = fit.coefficients;
   return {
-    waterline: { middleM, trimSlope, heelSlope, sagM },
+    surface: { middleM, trimSlope, heelSlope, sagM },
     lengthM,
     levels,
     residualsM: fit.residuals,
     degreesOfFreedom,
     ...scatter,
     sagFitted,
-    covariance: WATERLINE_PARTS.map((_, k) =>
-      WATERLINE_PARTS.map((_part, i) => variance * whole(k, i)),
+    covariance: WATER_SURFACE_PARTS.map((_, k) =>
+      WATER_SURFACE_PARTS.map((_part, i) => variance * whole(k, i)),
     ),
     datum: {
       freeboards: shiftOf(levels, design, 'freeboard'),
@@ -107,7 +107,10 @@ function scatterOf(
   rest: number,
   degreesOfFreedom: number,
   statedM: number | null,
-): Pick<WaterlineFit, 'readingDeviationM' | 'readingDegreesOfFreedom' | 'scattersMoreThanStated'> {
+): Pick<
+  WaterSurfaceFit,
+  'readingDeviationM' | 'readingDegreesOfFreedom' | 'scattersMoreThanStated'
+> {
   if (statedM === null) {
     if (degreesOfFreedom < 1) {
       throw new Fault(
@@ -140,7 +143,7 @@ function shiftOf(
 ): number[] {
   const shifted = levels.map((one) => (one.kind === kind ? 1 : 0));
   const { coefficients } = leastSquares(design, shifted);
-  return WATERLINE_PARTS.map((_, k) => coefficients[k] ?? 0);
+  return WATER_SURFACE_PARTS.map((_, k) => coefficients[k] ?? 0);
 }
 
 function leveragesOf(design: readonly number[][], { cofactor }: LeastSquares): number[] {
@@ -155,7 +158,7 @@ function leveragesOf(design: readonly number[][], { cofactor }: LeastSquares): n
 
 /** Height of the water over the baseline at a place of the hull. */
 export function waterHeightM(
-  { middleM, trimSlope, heelSlope, sagM }: Waterline,
+  { middleM, trimSlope, heelSlope, sagM }: WaterSurface,
   lengthM: number,
   xM: number,
   yM: number,

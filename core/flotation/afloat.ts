@@ -17,6 +17,8 @@ export interface Immersion {
   readonly vcbM: number;
   /** Height of the transverse metacentre over the baseline. */
   readonly kmM: number;
+  /** Height of the longitudinal metacentre; null: not known. */
+  readonly kmLongitudinalM: number | null;
   /** c2 of the metacentre's movement: KN / cos(heel) = KM tan + c2 tan^3. Null: not known. */
   readonly metacentreMovementM: number | null;
 }
@@ -51,6 +53,7 @@ export interface FloatCause {
 export interface Afloat {
   readonly displacementT: Uncertain;
   readonly kmM: Uncertain;
+  readonly kmLongitudinalM: number | null;
   readonly metacentreMovementM: number | null;
   readonly lcbM: Uncertain;
   readonly tcbM: number;
@@ -94,6 +97,7 @@ export function afloatFrom(
   return {
     displacementT: uncertain(displacementT, (one) => one.displacementT),
     kmM: uncertain(immersion.kmM, (one) => one.kmM),
+    kmLongitudinalM: immersion.kmLongitudinalM,
     metacentreMovementM: immersion.metacentreMovementM,
     lcbM: uncertain(immersion.lcbM, (one) => one.lcbM),
     tcbM: immersion.tcbM,
@@ -139,8 +143,8 @@ function immersedUpright(immersionOf: ImmersionOf, surface: WaterSurface): Immer
     const upright = immersionOf({ ...surface, heelSlope: 0, middleM });
     const off = upright.volumeM3 - listed.volumeM3;
     if (Math.abs(off) <= 1e-10 * listed.volumeM3) {
-      const { kmM, metacentreMovementM } = upright;
-      return { ...listed, kmM, metacentreMovementM };
+      const { kmM, kmLongitudinalM, metacentreMovementM } = upright;
+      return { ...listed, kmM, kmLongitudinalM, metacentreMovementM };
     }
     const area = (volumeAt(middleM + step) - volumeAt(middleM - step)) / (2 * step);
     middleM -= off / checkPositive(area, 'waterplane area, m2');

@@ -59,6 +59,11 @@ export const ADVICE = {
     remedy: 'Use hydrostatics for the trim she has, or trim her level.',
     clause: 'US Coast Guard guideline; class rules',
   },
+  'trim-changed': {
+    means: 'weights moved fore and aft change her trim while she is inclined',
+    remedy: 'Move weights square across, or give the hull so that each state has its own trim.',
+    clause: 'trim unchanged (from memory); the limit is our setting',
+  },
 } as const satisfies Record<string, { means: string; remedy: string; clause: string }>;
 
 export type AdviceCode = keyof typeof ADVICE;

@@ -23,7 +23,7 @@ export interface Causes {
     readonly km: number;
     readonly metacentreMovement: number;
     /** Left out: not limited by a count. Entries of one name are independent parts of one cause. */
-    readonly degreesOfFreedom?: number;
+    readonly degreesOfFreedom?: number | undefined;
   }[];
   /** Of the first state's tangent where it is given. */
   readonly firstTangentUncertainty?: number;
@@ -69,6 +69,8 @@ export interface Answer {
   /** Largest first. */
   readonly budget: readonly BudgetRow[];
   readonly solution: GmSolution;
+  /** What was solved, the instruments weighing as learned. */
+  readonly problem: GmProblem;
   /** The readings the line was fitted to, the instruments weighing as they did. */
   readonly readings: LineReadings;
 }
@@ -115,6 +117,7 @@ export function answerWithBudget(asked: GmProblem, causes: Causes): Answer {
     ),
     budget,
     solution,
+    problem,
     readings: lineReadingsOf(problem, solution.momentsFitted),
   };
 }

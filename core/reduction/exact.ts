@@ -1,16 +1,17 @@
-import { checkPositive } from '../quantity/check.ts';
+import { type Righting, rightingFrom } from '../flotation/righting.ts';
+import { checkEqualLength, checkPositive } from '../quantity/check.ts';
 import { type Answer, answerWithBudget, type Causes } from './budget.ts';
 import type { GmProblem } from './gm.ts';
 import { type LiquidAboard, liquidsLeverM } from './liquids.ts';
-import { rightingFrom } from './righting.ts';
+import { withLocalExcess } from './local-excess.ts';
 
 /** What the exact equation needs of the vessel as she was inclined. */
 export interface ExactHull {
-  /** KN = y_B cos(heel) + z_B sin(heel) by heel at the displacement of the problem, m. */
-  readonly knM: (heelRad: number) => number;
+  /** KN = y_B cos(heel) + z_B sin(heel) by heel, at the displacement of the problem and a trim, m. */
+  readonly knAt: (trimSlope: number) => (heelRad: number) => number;
   readonly liquids: readonly LiquidAboard[];
-  /** Tangent of the trim she had, for the liquids' surfaces. */
-  readonly trimSlope: number;
+  /** Tangent of the trim in each state, by the stern; weights moved forward change it. */
+  readonly trimSlopes: readonly number[];
   /** Standard uncertainty of each liquid's own free-surface moment over displacement, relative. */
   readonly liquidUncertaintyShare: number;
   /** One standard uncertainty of KM, apart from the causes that move displacement with it. */
@@ -35,31 +36,52 @@ export interface ExactAnswer {
  */
 export function exactAnswer(problem: GmProblem, causes: Causes, hull: ExactHull): ExactAnswer {
   const displacement = checkPositive(problem.displacement, 'displacement');
-  const { liquids, trimSlope, knM } = hull;
+  checkEqualLength(hull.trimSlopes, problem.heelingMoments, 'trims and states');
+  const { liquids, trimSlopes, knAt } = hull;
+  const first = trimSlopes[0] ?? 0;
   const none = () => 0;
-  const dry = rightingFrom(knM, none);
-  const wet =
-    liquids.length === 0 ? dry : rightingFrom(knM, liquidsLeverM(liquids, displacement, trimSlope));
-  const ofLiquids = liquids.flatMap((one) => {
-    const { metacentreM } = rightingFrom(none, liquidsLeverM([one], displacement, trimSlope));
-    const km = metacentreM * hull.liquidUncertaintyShare;
-    return km === 0
-      ? []
-      : [{ cause: `free surface in ${one.tank}`, displacement: 0, km, metacentreMovement: 0 }];
+  const dry = rightingFrom(knAt(first), none);
+  const atTrim = new Map<number, Righting>();
+  for (const trimSlope of trimSlopes) {
+    if (!atTrim.has(trimSlope)) {
+      const lever = liquidsLeverM(liquids, displacement, trimSlope);
+      atTrim.set(trimSlope, rightingFrom(knAt(trimSlope), lever));
+    }
+  }
+  const { metacentreM } = atTrim.get(first)!;
+  const rightings = trimSlopes.map((trimSlope) => atTrim.get(trimSlope)!);
+  // states of one arrangement stand at one heel: each is cut once
+  const known = new Map<string, number>();
+  const excess = (tangent: number, state: number): number => {
+    const key = `${trimSlopes[state]} ${tangent}`;
+    const before = known.get(key);
+    if (before !== undefined) return before;
+    const righting = rightings[state]!;
+    const found = righting.excessM(tangent) + (righting.metacentreM - metacentreM) * tangent;
+    known.set(key, found);
+    return found;
+  };
+  const answer = answerWithBudget(withLocalExcess({ ...problem, metacentreMovement: 0 }, excess), {
+    ...causes,
+    km: { value: metacentreM, standardUncertainty: hull.kmUncertaintyM },
+    together: [...causes.together, ...surfaceCauses(hull, displacement)],
   });
-  const answer = answerWithBudget(
-    { ...problem, metacentreMovement: 0, excess: wet.excessM },
-    {
-      ...causes,
-      km: { value: wet.metacentreM, standardUncertainty: hull.kmUncertaintyM },
-      together: [...causes.together, ...ofLiquids],
-    },
-  );
-  const freeSurfaceM = dry.metacentreM - wet.metacentreM;
+  const freeSurfaceM = dry.metacentreM - metacentreM;
   return {
     answer,
     gmSolidM: answer.solution.gm + freeSurfaceM,
     kmM: dry.metacentreM,
     freeSurfaceM,
   };
+}
+
+/** Each tank's free surface as a cause of its own: it moves KG solid, not the fluid GM. */
+function surfaceCauses(hull: ExactHull, displacement: number): Causes['together'] {
+  const trimSlope = hull.trimSlopes[0] ?? 0;
+  return hull.liquids.flatMap((one) => {
+    const lever = liquidsLeverM([one], displacement, trimSlope);
+    const km = rightingFrom(() => 0, lever).metacentreM * hull.liquidUncertaintyShare;
+    const cause = `free surface in ${one.tank}`;
+    return km === 0 ? [] : [{ cause, displacement: 0, km, metacentreMovement: 0 }];
+  });
 }

@@ -88,9 +88,9 @@ function settled(problem: GmProblem, start: Fitted, varianceRatio: number): Fitt
   let { fit } = start;
   for (let round = 0; round < MOST_ROUNDS; round++) {
     const before = fit;
-    const off = (problem.firstTangent ?? before.fittedTangents[0]!) - before.fittedTangents[0]!;
+    const tangents = trueTangents(problem, before);
     const momentsFitted = heelingMoments.map((moment, state) => {
-      const tangent = before.fittedTangents[state]! + off;
+      const tangent = tangents[state]!;
       const bend = metacentreMovement * tangent ** 3 + (excess?.(tangent, state) ?? 0);
       const movement = displacement * bend;
       return moment + verticalMoments[state]! * tangent - movement;
@@ -100,6 +100,13 @@ function settled(problem: GmProblem, start: Fitted, varianceRatio: number): Fitt
     if (change <= CLOSE_ENOUGH * Math.abs(before.slope.value)) return { momentsFitted, fit };
   }
   throw new Fault('no-convergence', 'GM', `c2 ${metacentreMovement} after ${MOST_ROUNDS} rounds`);
+}
+
+/** Tangents from upright of the states as fitted: the list as given, or as the instruments have it. */
+export function trueTangents({ firstTangent }: GmProblem, { fittedTangents }: LineFit): number[] {
+  const first = fittedTangents[0]!;
+  const off = (firstTangent ?? first) - first;
+  return fittedTangents.map((tangent) => tangent + off);
 }
 
 function fitProblem(

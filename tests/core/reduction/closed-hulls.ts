@@ -49,10 +49,11 @@ export function restingHeel(
     liquidsM(heel);
   let from = -0.4;
   let to = 0.4;
-  for (let round = 0; round < 200; round++) {
+  const before = Math.sign(left(from));
+  for (let round = 0; round < 54; round++) {
     const middle = (from + to) / 2;
-    if (left(from) * left(middle) <= 0) to = middle;
-    else from = middle;
+    if (Math.sign(left(middle)) === before) from = middle;
+    else to = middle;
   }
   return (from + to) / 2;
 }

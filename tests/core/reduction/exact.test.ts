@@ -21,10 +21,14 @@ const CERTAIN: Causes = {
   angleScaleUncertainty: 0,
 };
 
-const hullOf = (hull: ClosedHull, liquids: readonly LiquidAboard[] = []): ExactHull => ({
-  knM: hull.kn,
+const hullOf = (
+  hull: ClosedHull,
+  liquids: readonly LiquidAboard[] = [],
+  states = UNITS.length,
+): ExactHull => ({
+  knAt: () => hull.kn,
   liquids,
-  trimSlope: 0,
+  trimSlopes: new Array<number>(states).fill(0),
   liquidUncertaintyShare: 0,
   kmUncertaintyM: 0,
 });
@@ -90,7 +94,8 @@ test.each(TESTS)('$name: the line is wrong by millimetres, the exact equation by
 test('a weight that also rises: KG 2.2 only where the rise is used', () => {
   const heels = [0.416649172, 2.129442205, 3.85806778];
   const solved = (rise: number[]) =>
-    exactAnswer(problemOf(BOX, 3, heels, rise, [0, 1, 2]), CERTAIN, hullOf(BOX)).answer.kg!.value;
+    exactAnswer(problemOf(BOX, 3, heels, rise, [0, 1, 2]), CERTAIN, hullOf(BOX, [], 3)).answer.kg!
+      .value;
   expect(solved([0, 1.2, 2.4])).toBeCloseTo(2.2, 7);
   expect(Math.abs(solved([0, 0, 0]) - 2.2)).toBeGreaterThan(0.005);
 });
@@ -164,4 +169,20 @@ test('instruments mounted askew: the list by freeboards makes KG right again', (
   const firstTangent = Math.tan(radiansFromDegrees(heels[0]!));
   const righted = exactAnswer({ ...problem, firstTangent }, CERTAIN, hull).answer.kg!.value;
   expect(Math.abs(righted - 2.2)).toBeLessThan(1e-3);
+});
+
+test('weights that also go forward: the trim of each state is in its own KN', () => {
+  // an invented hull whose metacentre rises as she trims: KN sin + 5 trim2 sin
+  const knAt = (trimSlope: number) => (heelRad: number) =>
+    BOX.kn(heelRad) + 5 * trimSlope ** 2 * Math.sin(heelRad);
+  const trimSlopes = [0, 0.02, 0.04, 0.02, 0, 0.02, 0.04, 0.02, 0];
+  const heels = UNITS.map((unit, i) => {
+    const trimmed = { ...BOX, kn: knAt(trimSlopes[i]!) };
+    return (restingHeel(trimmed, { kg: 2.2, tcg: 0.004, my: 3 * unit }) * 180) / Math.PI;
+  });
+  const problem = problemOf(BOX, 3, heels);
+  const { answer } = exactAnswer(problem, CERTAIN, { ...hullOf(BOX), knAt, trimSlopes });
+  expect(answer.kg!.value).toBeCloseTo(2.2, 7);
+  const untrimmed = exactAnswer(problem, CERTAIN, hullOf(BOX)).answer.kg!.value;
+  expect(Math.abs(untrimmed - 2.2)).toBeGreaterThan(0.002);
 });

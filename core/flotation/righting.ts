@@ -29,3 +29,12 @@ export function rightingFrom(
   const metacentreM = (64 * quarter - 20 * half + whole) / 45;
   return { metacentreM, excessM: (tangent) => over(tangent) - metacentreM * tangent };
 }
+
+/** Tangents of some two and four degrees: where a test heels, and where rounding does not show. */
+const BEND_AT = 0.07;
+
+/** c2 of the metacentre's movement: the first bend, excess over the cube of the tangent, at none. */
+export function metacentreMovementM({ excessM }: Righting): number {
+  const bend = (tangent: number) => (excessM(tangent) - excessM(-tangent)) / (2 * tangent ** 3);
+  return (4 * bend(BEND_AT / 2) - bend(BEND_AT)) / 3;
+}

@@ -44,6 +44,8 @@ export interface StationSettings {
   readonly mostSpoolBytes?: number;
   /** Scans a second of boards with our firmware, 10 to 200. */
   readonly scanHz?: number;
+  /** Machine seconds after which a silent receiver is given up. */
+  readonly silentAfterS?: number;
   /** Only a simulated vessel has these. */
   readonly simulated?: () => Hello['simulated'];
   readonly simulate?: (order: Simulate) => void;
@@ -94,6 +96,7 @@ export class Station {
       clocks,
       report,
       sender: this.#sender,
+      ...(settings.silentAfterS === undefined ? {} : { silentAfterS: settings.silentAfterS }),
       hello: () => this.#hello(run),
       simulate: (order) => settings.simulate?.(order),
     });

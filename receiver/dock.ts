@@ -22,6 +22,8 @@ import type { StationLink } from './station-link.ts';
 import { Stations } from './stations.ts';
 
 const PICTURE_EVERY_MS = 100;
+/** A closing that goes unanswered is not waited for: a dead socket must not keep a place. */
+const CLOSED_WITHIN_MS = 1000;
 
 export interface DockSettings {
   readonly recordPath: string;
@@ -34,6 +36,8 @@ export interface DockSettings {
   /** Opens the test of an empty record; null where a simulated vessel brings hers, or it is open. */
   readonly test: TestOpened | null;
   readonly estimator: string;
+  /** Seconds after which a silent connection is given up. */
+  readonly silentAfterS?: number;
   /** Hears what does not stop the receiver. */
   readonly warn: (error: Error) => void;
 }
@@ -144,6 +148,7 @@ async function wire(parts: DockParts): Promise<Dock> {
     port: settings.port,
     version: settings.version,
     screenFolder: settings.screenFolder,
+    ...(settings.silentAfterS === undefined ? {} : { silentAfterS: settings.silentAfterS }),
     onDevice: (socket) => connectDevice(socket, stations, socketOf),
     onScreen: (socket) => screens.connect(socket),
   });
@@ -190,7 +195,10 @@ function connectDevice(
 ): void {
   const link = stations.open({
     send: (text) => socket.send(text),
-    close: (code, reason) => socket.close(code, reason),
+    close: (code, reason) => {
+      socket.close(code, reason);
+      setTimeout(() => socket.terminate(), CLOSED_WITHIN_MS).unref();
+    },
     pause: () => socket.pause(),
     resume: () => socket.resume(),
   });

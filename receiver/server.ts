@@ -4,7 +4,7 @@ import type { Duplex } from 'node:stream';
 import sirv from 'sirv';
 import { type WebSocket, WebSocketServer } from 'ws';
 import { Fault } from '#core/fault/fault.ts';
-import { keepAlive } from './heartbeat.ts';
+import { keepAlive, USUAL_SILENT_AFTER_S } from './heartbeat.ts';
 import { PROGRAM_NAME } from './program.ts';
 
 /** Only this machine, until pairing exists. */
@@ -32,6 +32,8 @@ export interface ServerSettings {
   readonly screenFolder: string;
   /** Figures `/health` gives beside the program's name. */
   readonly health?: () => object;
+  /** Seconds after which a silent connection is given up. */
+  readonly silentAfterS?: number;
   readonly onDevice: (socket: WebSocket) => void;
   readonly onScreen: (socket: WebSocket) => void;
 }
@@ -67,7 +69,7 @@ export async function startServer(settings: ServerSettings): Promise<RunningServ
       });
       // A broken frame closes the socket by itself; there is nothing more to do about it here.
       opened.on('error', () => {});
-      keepAlive(opened);
+      keepAlive(opened, settings.silentAfterS ?? USUAL_SILENT_AFTER_S);
       (kind === 'device' ? settings.onDevice : settings.onScreen)(opened);
     });
   });

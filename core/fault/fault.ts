@@ -90,7 +90,8 @@ export const FAULTS = {
   },
   'correction-unfit': {
     means: 'a correction does not fit the line it names',
-    remedy: 'Nothing is changed. Look up the line, and name what stands there now and what is right.',
+    remedy:
+      'Nothing is changed. Look up the line, and name what stands there now and what is right.',
   },
   'overruling-unfit': {
     means: 'what is to be overruled does not stand there, or cannot be overruled',

@@ -19,10 +19,11 @@ import type { ReceiverAccess } from './receiver-access.ts';
 
 /** All on the machine's clock: a paced demo does not make sockets faster. */
 const FIRST_RETRY_MS = 250;
-const LONGEST_RETRY_MS = 5000;
-const WELCOME_WITHIN_S = 5;
-const SILENT_AFTER_S = 10;
-const EXCHANGE_EVERY_S = 2;
+export const USUAL_SILENT_AFTER_S = 10;
+/** Parts of that: how often times are exchanged, how long a welcome may take, and the longest wait before a new try. */
+const EXCHANGES_IN_SILENCE = 5;
+const WELCOMES_IN_SILENCE = 2;
+const RETRIES_IN_SILENCE = 2;
 /** The first exchanges come quicker, so that a clock pairing exists soon. */
 const QUICK_EXCHANGES = 5;
 const QUICK_EXCHANGE_EVERY_S = 0.4;
@@ -38,6 +39,8 @@ export interface LinkSettings {
   readonly access: ReceiverAccess;
   /** What this station says of itself at each connection; the challenge is what it was admitted with. */
   hello(challenge: string): FromStation;
+  /** Machine seconds after which a silent receiver is given up and looked for anew. */
+  readonly silentAfterS?: number;
   simulate(order: Simulate): void;
 }
 
@@ -47,6 +50,7 @@ export interface LinkSettings {
  */
 export class Link {
   readonly #settings: LinkSettings;
+  readonly #silentAfterS: number;
   #socket: WebSocket | null = null;
   #timer: NodeJS.Timeout | null = null;
   #retry: NodeJS.Timeout | null = null;
@@ -64,6 +68,7 @@ export class Link {
 
   constructor(settings: LinkSettings) {
     this.#settings = settings;
+    this.#silentAfterS = settings.silentAfterS ?? USUAL_SILENT_AFTER_S;
   }
 
   start(): void {
@@ -97,7 +102,7 @@ export class Link {
     }
     const socket = new WebSocket(url, {
       maxPayload: MOST_LINK_MESSAGE_BYTES,
-      handshakeTimeout: WELCOME_WITHIN_S * 1000,
+      handshakeTimeout: this.#welcomeWithinS * 1000,
       perMessageDeflate: false,
       // A pinned key is held to below, before anything is said; without one, issuers vouch.
       rejectUnauthorized: access.pin === null,
@@ -134,6 +139,10 @@ export class Link {
     });
   }
 
+  get #longestRetryMs(): number {
+    return (this.#silentAfterS * 1000) / RETRIES_IN_SILENCE;
+  }
+
   #lost(why: string): void {
     const wasWelcomed = this.#welcomed;
     this.#socket = null;
@@ -148,19 +157,21 @@ export class Link {
       });
     }
     this.#retry = setTimeout(() => this.#connect(), this.#retryMs);
-    this.#retryMs = Math.min(LONGEST_RETRY_MS, this.#retryMs * 2);
+    this.#retryMs = Math.min(this.#longestRetryMs, this.#retryMs * 2);
   }
 
   #tick(): void {
     const socket = this.#socket;
     const nowS = this.#machineS();
     if (socket === null) return;
-    if (!this.#welcomed && nowS - this.#openedS > WELCOME_WITHIN_S) {
-      this.#giveUp(socket, `no welcome in ${WELCOME_WITHIN_S} s`);
-    } else if (this.#welcomed && nowS - this.#heardS > SILENT_AFTER_S) {
-      this.#giveUp(socket, `silent for ${SILENT_AFTER_S} s`);
+    if (!this.#welcomed && nowS - this.#openedS > this.#welcomeWithinS) {
+      this.#giveUp(socket, `no welcome in ${this.#welcomeWithinS} s`);
+    } else if (this.#welcomed && nowS - this.#heardS > this.#silentAfterS) {
+      this.#giveUp(socket, `silent for ${this.#silentAfterS} s`);
     } else if (this.#welcomed) {
-      const everyS = this.#exchanges < QUICK_EXCHANGES ? QUICK_EXCHANGE_EVERY_S : EXCHANGE_EVERY_S;
+      const usualS = this.#silentAfterS / EXCHANGES_IN_SILENCE;
+      const everyS =
+        this.#exchanges < QUICK_EXCHANGES ? Math.min(QUICK_EXCHANGE_EVERY_S, usualS) : usualS;
       if (nowS - this.#exchangedS >= everyS) this.#exchange(nowS);
       this.#settings.sender.pump();
     }
@@ -223,7 +234,7 @@ export class Link {
     if (message === null || socket === null) return;
     const { access, hello } = this.#settings;
     if (message.type === 'not-admitted') {
-      if (message.code !== 'access-crowded') this.#retryMs = LONGEST_RETRY_MS;
+      if (message.code !== 'access-crowded') this.#retryMs = this.#longestRetryMs;
       this.#complain(knownCode(message.code), message.found);
       void access.refused(message.code).catch((error: unknown) => this.#notKept(error));
       return;
@@ -294,6 +305,10 @@ export class Link {
     this.#complaints += 1;
     if (this.#complaints > MOST_COMPLAINTS) return;
     this.#settings.report({ event: 'fault', ...new Fault(code, where, found).report });
+  }
+
+  get #welcomeWithinS(): number {
+    return this.#silentAfterS / WELCOMES_IN_SILENCE;
   }
 
   #machineS(): number {

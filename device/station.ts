@@ -52,6 +52,8 @@ export interface StationSettings {
   readonly mostSpoolBytes?: number;
   /** Scans a second of boards with our firmware, 10 to 200. */
   readonly scanHz?: number;
+  /** Machine seconds after which a silent receiver is given up. */
+  readonly silentAfterS?: number;
   /** Only a simulated vessel has these. */
   readonly simulated?: () => Hello['simulated'];
   readonly simulate?: (order: Simulate) => void;
@@ -109,6 +111,7 @@ export class Station {
       sender: this.#sender,
       access: parts.access,
       hello: (challenge) => this.#hello(run, challenge),
+      ...(settings.silentAfterS === undefined ? {} : { silentAfterS: settings.silentAfterS }),
       simulate: (order) => settings.simulate?.(order),
     });
     this.#flusher = setInterval(() => void this.#flush(), FLUSH_MS);

@@ -43,6 +43,8 @@ export interface DockSettings {
   readonly lan: boolean;
   /** TLS for every role, beside plain http. */
   readonly tls: TlsCertificate | null;
+  /** Seconds after which a silent connection is given up. */
+  readonly silentAfterS?: number;
   /** Hears what does not stop the receiver. */
   readonly warn: (error: Error) => void;
 }
@@ -185,6 +187,7 @@ async function wire(parts: DockParts): Promise<Dock> {
     lan: settings.lan,
     tls: settings.tls,
     onSocket: (socket, wire, way, door) => access.enter(socket, wire, way, door),
+    ...(settings.silentAfterS === undefined ? {} : { silentAfterS: settings.silentAfterS }),
   });
   access.listensAt({ port: server.port, lan: settings.lan, tlsPort: server.tlsPort });
   const pictures = setInterval(() => {

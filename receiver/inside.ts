@@ -10,6 +10,9 @@ import type { ScreenHub } from './screen-hub.ts';
 import type { StationLink } from './station-link.ts';
 import type { Stations } from './stations.ts';
 
+/** A closing that goes unanswered is not waited for: a dead socket must not keep a place. */
+const CLOSED_WITHIN_MS = 1000;
+
 export interface InsideParts {
   readonly record: RecordFile;
   readonly followers: LineFollowers;
@@ -61,7 +64,10 @@ function connectDevice(
   const link = stations.open(
     {
       send: (text) => socket.send(text),
-      close: (code, reason) => socket.close(code, reason),
+      close: (code, reason) => {
+        socket.close(code, reason);
+        setTimeout(() => socket.terminate(), CLOSED_WITHIN_MS).unref();
+      },
       pause: () => socket.pause(),
       resume: () => socket.resume(),
     },

@@ -11,7 +11,7 @@ import { ConnectionLimits } from './access/connection-limits.ts';
 import type { Door } from './access/entrance.ts';
 import type { TlsCertificate } from './access/tls-certificate.ts';
 import { isLoopback, type WayIn } from './access/way-in.ts';
-import { keepAlive } from './heartbeat.ts';
+import { keepAlive, USUAL_SILENT_AFTER_S } from './heartbeat.ts';
 import { PROGRAM_NAME } from './program.ts';
 
 const LOOPBACK = '127.0.0.1';
@@ -42,6 +42,8 @@ export interface ServerSettings {
   readonly screenFolder: string;
   /** Figures `/health` gives beside the program's name. */
   readonly health?: () => object;
+  /** Seconds after which a silent connection is given up. */
+  readonly silentAfterS?: number;
   /** A socket that has not said who it is. */
   readonly onSocket: (socket: WebSocket, wire: Socket, way: WayIn, door: Door) => void;
 }
@@ -118,7 +120,7 @@ function watched<S extends Server>(
       limits.becameSocket(wire);
       // A broken frame closes the socket by itself; there is nothing more to do about it here.
       opened.on('error', () => {});
-      keepAlive(opened);
+      keepAlive(opened, settings.silentAfterS ?? USUAL_SILENT_AFTER_S);
       settings.onSocket(opened, wire, way, pathOf(request) === '/device' ? 'device' : 'screen');
     });
   });

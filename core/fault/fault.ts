@@ -39,6 +39,18 @@ export const FAULTS = {
     means: 'a row of the table has another number of fields than the first',
     remedy: 'Use one delimiter (comma, semicolon or tab) and the same columns in every row.',
   },
+  'table-unit': {
+    means: 'a column is in a unit that is not known here',
+    remedy: 'Give time in s or ms and heel in degrees or radians.',
+  },
+  'table-time': {
+    means: 'the times of the table do not go forward',
+    remedy: 'Put seconds in the first column; use semicolons beside decimal commas.',
+  },
+  'table-encoding': {
+    means: 'the file is not text in UTF-8',
+    remedy: 'Save it as CSV in UTF-8.',
+  },
   'samples-too-sparse': {
     means: 'the samples are too far apart to show rolling',
     remedy: 'Record at least 8 samples a second.',
@@ -46,6 +58,10 @@ export const FAULTS = {
   'input-unequal-length': {
     means: 'columns that belong together differ in length',
     remedy: 'Give each reading one value in every column.',
+  },
+  'file-not-writable': {
+    means: 'the file cannot be written',
+    remedy: 'Check the name, the permission and the room on the disk.',
   },
   'file-not-readable': {
     means: 'the file cannot be read',
@@ -71,6 +87,19 @@ export const FAULTS = {
   'record-disk': {
     means: 'the record cannot be written to disk',
     remedy: 'Free space on the disk; nothing is acknowledged until it can be written.',
+  },
+  'correction-unfit': {
+    means: 'a correction does not fit the line it names',
+    remedy:
+      'Nothing is changed. Look up the line, and name what stands there now and what is right.',
+  },
+  'overruling-unfit': {
+    means: 'what is to be overruled does not stand there, or cannot be overruled',
+    remedy: 'Name the line of a disturbance of this state, of a voiding or of a correction.',
+  },
+  'certificate-unfit': {
+    means: 'the certificate cannot take the place of the one in force',
+    remedy: 'Give the new certificate of an instrument that has one, under a number of its own.',
   },
   // wire
   'message-malformed': {
@@ -212,6 +241,64 @@ export const FAULTS = {
     means: 'the program has a fault of its own',
     remedy:
       'What was written before is safe. Report what was done and what stands in the terminal.',
+  },
+  // hull
+  'hull-number': {
+    means: 'a field of a hull table is not a number',
+    remedy: 'Correct the field; every row needs all its numbers.',
+  },
+  'hull-columns': {
+    means: 'a column of a hull table is missing, doubled or unknown',
+    remedy: 'Head the columns xM,zM,halfBreadthM; see heelwright hydrostatics --help.',
+  },
+  'hull-few-stations': {
+    means: 'the hull has fewer than five stations',
+    remedy: 'Give at least five sections; ends that run to a point need one point only.',
+  },
+  'hull-order': {
+    means: 'the points of a section do not follow each other up the section',
+    remedy: 'Give them in order from the keel to the deck edge.',
+  },
+  'hull-crossing': {
+    means: 'the outline of a section crosses itself',
+    remedy: 'Compare the points with the lines plan; two of them may have changed places.',
+  },
+  'hull-millimetres': {
+    means: 'the numbers are too large for metres',
+    remedy: 'Give metres; these look like millimetres or centimetres.',
+  },
+  'hull-asymmetric': {
+    means: 'the table holds more than one side of the hull',
+    remedy: 'Give half-breadths, none negative, of one side; the other is its mirror image.',
+  },
+  'hull-twin': {
+    means: 'the section stands beside the centre plane, as of a twin hull',
+    remedy: 'A table of half-breadths cannot hold a twin hull.',
+  },
+  'hull-tunnel': {
+    means: 'the section rises to the centre plane, as of a tunnel',
+    remedy:
+      'A table of half-breadths cannot hold it; close the outline and give the tunnel as a flooded appendage.',
+  },
+  'hull-offsets': {
+    means: 'the table of offsets does not make a hull',
+    remedy: 'Compare the table with the lines plan.',
+  },
+  'hull-deck': {
+    means: 'the deck line does not fit the sections',
+    remedy: 'Let the deck line run from end to end of the hull, below the top of every section.',
+  },
+  'hull-sinks': {
+    means: 'the weight is more than the hull can carry, or none',
+    remedy: 'Check the weight and the density of the water.',
+  },
+  'hull-no-rest': {
+    means: 'the hull finds no position of rest with this weight and centre',
+    remedy: 'Check the height of the centre of gravity and its place fore and aft.',
+  },
+  'tables-outside': {
+    means: 'a value beyond the hydrostatic tables; they are never extrapolated',
+    remedy: 'Get tables that reach this far, or give the table of offsets.',
   },
   // instruments and acts
   'instrument-uncalibrated': {

@@ -3,7 +3,7 @@ import {
   type Uncertain,
   uncertainFromContributions,
 } from '../quantity/uncertainty.ts';
-import { type GmProblem, type GmSolution, solveGm } from './gm.ts';
+import { type GmProblem, type GmSolution, lineReadingsOf, solveGm } from './gm.ts';
 import type { LineReadings } from './line-model.ts';
 import { learnedOwnVariances } from './own-variances.ts';
 import { type ScaleSpace, tangentScaled } from './scale.ts';
@@ -22,7 +22,11 @@ export interface Causes {
     readonly displacement: number;
     readonly km: number;
     readonly metacentreMovement: number;
+    /** Left out: not limited by a count. Entries of one name are independent parts of one cause. */
+    readonly degreesOfFreedom?: number | undefined;
   }[];
+  /** Of the first state's tangent where it is given. */
+  readonly firstTangentUncertainty?: number;
   /** Weights moved; `moved[state]` is the way each has come since the first state. */
   readonly weights: readonly {
     readonly weight: string;
@@ -65,6 +69,8 @@ export interface Answer {
   /** Largest first. */
   readonly budget: readonly BudgetRow[];
   readonly solution: GmSolution;
+  /** What was solved, the instruments weighing as learned. */
+  readonly problem: GmProblem;
   /** The readings the line was fitted to, the instruments weighing as they did. */
   readonly readings: LineReadings;
 }
@@ -111,11 +117,8 @@ export function answerWithBudget(asked: GmProblem, causes: Causes): Answer {
     ),
     budget,
     solution,
-    readings: {
-      moments: solution.momentsFitted,
-      tangents: problem.tangents,
-      ...(ownVariances === undefined ? {} : { ownVariances }),
-    },
+    problem,
+    readings: lineReadingsOf(problem, solution.momentsFitted),
   };
 }
 
@@ -127,6 +130,7 @@ function statesRow(problem: GmProblem, solution: GmSolution): BudgetRow {
     heelingMoments: solution.momentsFitted,
     verticalMoments: problem.heelingMoments.map(() => 0),
     metacentreMovement: 0,
+    excess: () => 0,
   };
   const bent =
     solution.momentsFitted === problem.heelingMoments
@@ -160,7 +164,11 @@ type Moved = { problem: GmProblem; km: number };
 
 function causeRows(problem: GmProblem, causes: Causes, varianceRatio: number): BudgetRow[] {
   const rows: BudgetRow[] = [];
-  const add = (cause: string, move: (sign: 1 | -1) => Moved): void => {
+  const add = (
+    cause: string,
+    move: (sign: 1 | -1) => Moved,
+    degreesOfFreedom = Number.POSITIVE_INFINITY,
+  ): void => {
     const up = move(1);
     const down = move(-1);
     const gm =
@@ -168,8 +176,10 @@ function causeRows(problem: GmProblem, causes: Causes, varianceRatio: number): B
     const kg = Math.abs((up.km - down.km) / 2 - gm);
     if (gm === 0 && kg === 0) return;
     const byDisplacement = up.problem.displacement !== problem.displacement;
-    const degreesOfFreedom = Number.POSITIVE_INFINITY;
-    rows.push({ cause, gm: Math.abs(gm), kg, degreesOfFreedom, byDisplacement });
+    const part = { cause, gm: Math.abs(gm), kg, degreesOfFreedom, byDisplacement };
+    const same = rows.findIndex((row) => row.cause === cause);
+    if (same < 0) rows.push(part);
+    else rows[same] = partsTogether(rows[same]!, part);
   };
   const changed = (part: Partial<GmProblem>, km = 0): Moved => ({
     problem: { ...problem, ...part },
@@ -183,15 +193,21 @@ function causeRows(problem: GmProblem, causes: Causes, varianceRatio: number): B
     add('KM', (sign) => changed({}, sign * standardUncertainty));
   }
   for (const one of causes.together) {
-    add(one.cause, (sign) =>
+    const { degreesOfFreedom } = one;
+    const move = (sign: 1 | -1) =>
       changed(
         {
           displacement: problem.displacement + sign * one.displacement,
           metacentreMovement: problem.metacentreMovement + sign * one.metacentreMovement,
         },
         sign * one.km,
-      ),
-    );
+      );
+    add(one.cause, move, degreesOfFreedom);
+  }
+  if (problem.firstTangent !== undefined) {
+    const firstTangent = problem.firstTangent;
+    const by = causes.firstTangentUncertainty ?? 0;
+    add('list of the first state', (sign) => changed({ firstTangent: firstTangent + sign * by }));
   }
   add("metacentre's movement", (sign) =>
     changed({
@@ -201,6 +217,16 @@ function causeRows(problem: GmProblem, causes: Causes, varianceRatio: number): B
   addMomentRows(problem, causes, (cause, part) => add(cause, (sign) => changed(part(sign))));
   addScaleRows(problem, causes, (cause, part) => add(cause, (sign) => changed(part(sign))));
   return rows;
+}
+
+/** Independent parts of one cause as one row. */
+function partsTogether(left: BudgetRow, right: BudgetRow): BudgetRow {
+  return {
+    ...left,
+    gm: Math.hypot(left.gm, right.gm),
+    kg: Math.hypot(left.kg ?? 0, right.kg ?? 0),
+    byDisplacement: left.byDisplacement && right.byDisplacement,
+  };
 }
 
 type AddRow = (cause: string, part: (sign: 1 | -1) => Partial<GmProblem>) => void;

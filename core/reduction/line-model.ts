@@ -14,6 +14,8 @@ export interface LineReadings {
   readonly tangents: readonly (readonly (number | null)[])[];
   /** Each instrument's own variance relative to the others; equal when not given. */
   readonly ownVariances?: readonly number[];
+  /** A drift all instruments share, straight in time: a time of each state, in any one unit. */
+  readonly driftTimes?: readonly number[];
 }
 
 export const MOST_STATES = 120;
@@ -36,6 +38,8 @@ export interface LineRows {
   readonly momentScale: number;
   /** (moment - middle) / scale of each state. */
   readonly x: readonly number[];
+  /** Times since the first state over the whole time, where a drift is taken off; else null. */
+  readonly drift: readonly number[] | null;
 }
 
 /**
@@ -72,7 +76,19 @@ export function lineRows(readings: LineReadings): LineRows {
     throw new Fault('line-not-determined', 'moments', `all ${states} are ${moments[0]}`);
   }
   const x = moments.map((moment) => (moment - middle) / momentScale);
-  return { rows, states, instruments, middleMoment: middle, momentScale, x };
+  const drift = driftOf(readings);
+  return { rows, states, instruments, middleMoment: middle, momentScale, x, drift };
+}
+
+/** The first state has no drift, so that intercepts are those of the first state's time. */
+function driftOf({ driftTimes, moments }: LineReadings): number[] | null {
+  if (driftTimes === undefined) return null;
+  checkEqualLength(driftTimes, moments, 'driftTimes and moments');
+  checkAllFinite(driftTimes, 'driftTimes');
+  const since = driftTimes.map((time) => time - driftTimes[0]!);
+  const whole = Math.max(...since.map(Math.abs));
+  if (whole === 0) throw new Fault('line-not-determined', 'driftTimes', 'all are the same');
+  return since.map((time) => time / whole);
 }
 
 function rootsOfWeights(variances: readonly number[] | undefined, instruments: number): number[] {

@@ -24,6 +24,8 @@ export interface FTest {
 /** The line of a test. Tangents are dimensionless; slope is tangent per unit of moment. */
 export interface LineFit {
   readonly slope: Uncertain;
+  /** Tangent all instruments drifted together over the whole time; null where none is taken off. */
+  readonly drift: Uncertain | null;
   /** Tangent each instrument shows at no moment: the list and its own mounting together. */
   readonly intercepts: readonly Uncertain[];
   /** Mean of the intercepts, weighted as the instruments are. */
@@ -40,7 +42,7 @@ export interface LineFit {
   readonly varianceRatio: number;
   /** Is there an error shared by all instruments of a state? Null without repeats. */
   readonly stateEffect: FTest | null;
-  /** Mean of a state's instruments, each less its intercept, plus the mean intercept. */
+  /** Mean of a state's instruments, each less its intercept and drift, plus the mean intercept. */
   readonly stateTangents: readonly number[];
   readonly fittedTangents: readonly number[];
   /** stateTangents less fittedTangents. */
@@ -67,7 +69,7 @@ export function fitLine(readings: LineReadings, varianceRatio?: number): LineFit
   const columns = lineColumns(rows);
   const within = shrunkRest(rows, interceptColumns(rows), Number.POSITIVE_INFINITY);
   const withinDof = rows.rows.length - rows.states - within.rank;
-  const statesDof = rows.states + within.rank - rows.instruments - 1;
+  const statesDof = rows.states + within.rank - rows.instruments - (rows.drift === null ? 1 : 2);
   if (statesDof < 1) {
     throw new Fault(
       'line-not-determined',
@@ -88,6 +90,7 @@ export function fitLine(readings: LineReadings, varianceRatio?: number): LineFit
   const slope = coefficient(rows.instruments, rows.momentScale);
   return {
     slope,
+    drift: rows.drift === null ? null : coefficient(rows.instruments + 1, 1),
     intercepts: interceptsAtNoMoment(rows, fit, statesVariance, statesDof),
     statesDof,
     withinDof,
@@ -99,9 +102,14 @@ export function fitLine(readings: LineReadings, varianceRatio?: number): LineFit
   };
 }
 
-/** Intercept of each instrument, then the slope. */
+/** Intercept of each instrument, then the slope, then the drift where one is taken off. */
 export function lineColumns(rows: LineRows): Column[] {
-  return [...interceptColumns(rows), (state) => rows.x[state]!];
+  const { x, drift } = rows;
+  return [
+    ...interceptColumns(rows),
+    (state) => x[state]!,
+    ...(drift === null ? [] : [(state: number) => drift[state]!]),
+  ];
 }
 
 interface Shared {
@@ -174,6 +182,7 @@ function interceptsAtNoMoment(
 
 function alongTheLine(rows: LineRows, coefficients: readonly number[]) {
   const slope = coefficients[rows.instruments]!;
+  const drifted = coefficients[rows.instruments + 1] ?? 0;
   const sums = Array.from({ length: rows.states }, () => ({ weight: 0, tangent: 0 }));
   const weights = new Array<number>(rows.instruments).fill(0);
   const readingResiduals = Array.from({ length: rows.states }, () =>
@@ -181,7 +190,8 @@ function alongTheLine(rows: LineRows, coefficients: readonly number[]) {
   );
   for (const row of rows.rows) {
     const weight = row.root * row.root;
-    const own = row.tangent - coefficients[row.instrument]!;
+    const own =
+      row.tangent - coefficients[row.instrument]! - drifted * (rows.drift?.[row.state] ?? 0);
     weights[row.instrument] = weight;
     sums[row.state]!.weight += weight;
     sums[row.state]!.tangent += weight * own;

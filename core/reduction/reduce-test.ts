@@ -1,65 +1,126 @@
-import { plainDegreesOfFreedom, plainUncertain } from '../numerics/coverage.ts';
+import { Fault } from '../fault/fault.ts';
+import type { HullAfloat } from '../flotation/hull-afloat.ts';
 import type { StraightLine } from '../numerics/least-squares.ts';
-import type { Uncertain } from '../quantity/uncertainty.ts';
-import { type Answer, answerWithBudget } from './budget.ts';
+import { type Answer, answerWithBudget, type Causes } from './budget.ts';
 import { cannotShowList } from './cannot-show.ts';
+import { exactAnswer } from './exact.ts';
+import type { GmProblem } from './gm.ts';
 import { compareInstruments } from './instrument-comparison.ts';
 import { instrumentWeights } from './own-variances.ts';
-import type { Figure, ReductionOutput } from './reduction-output.ts';
+import { adviceOut, exactOut, floatEvidence, floatOut, headlineOf } from './reduction-of-float.ts';
+import type { ReductionOutput } from './reduction-output.ts';
 import {
+  budgetOut,
   diagnosisOut,
+  figure,
   inDegrees,
+  leaveOneOutOut,
   notStated,
   pointsOut,
   shiftsOut,
+  sidesOut,
   statedEvidence,
   type UnitWords,
 } from './reduction-parts.ts';
+import { lackOfFit } from './repeats.ts';
+import { exactHullOf, floatOfTest, type TestFloat } from './test-float.ts';
 import type { TestInput } from './test-input.ts';
-import { problemOfTest } from './test-problem.ts';
+import { problemOfTest, type TestProblem } from './test-problem.ts';
 
 /**
  * Every figure of a test written by hand, with uncertainty and diagnosis. Faults: what does not
- * make a line, with its code. The headline is the answer with the metacentre's movement taken
- * out where c2 is given, else the classical one.
+ * make a line, with its code. `hull` where the test names one, read beforehand: displacement and KM
+ * then come from its waterline and water. The headline is the most exact answer there is (the exact
+ * equation, the line with the metacentre's movement taken out, the line) unless another is official.
  */
-export function reduceTest(test: TestInput): ReductionOutput {
+export function reduceTest(written: TestInput, hull: HullAfloat | null = null): ReductionOutput {
+  checkHull(written, hull);
+  const float = floatOfTest(written, hull);
+  const test = float?.test ?? written;
   const units = unitWords(test);
   const asked = problemOfTest(test);
-  const { problem, causes } = asked;
+  const { problem, causes } = withList(asked, written, float);
   const classical = answerWithBudget(problem, causes);
-  const c2 = test.metacentreMovement;
-  const moved =
-    c2 === undefined
-      ? null
-      : answerWithBudget(
-          { ...problem, metacentreMovement: c2.value },
-          {
-            ...causes,
-            metacentreMovementUncertainty: c2.standardUncertainty,
-            together: (test.together ?? []).map((one) => ({
-              ...one,
-              metacentreMovement: one.metacentreMovement ?? 0,
-            })),
-          },
-        );
-  const head = moved ?? classical;
+  const moved = movedAnswer(test, problem, causes);
+  const exactHull = exactHullOf(written, hull, float, asked.trimMoments);
+  const exact =
+    exactHull === null ? null : exactAnswer(problem, withMovement(test, causes), exactHull.hull);
+  const head = headlineOf(written.official, { classical, moved, exact });
+  const share = written.liquids?.freeSurfaceUncertaintyShare ?? 0;
   return {
     heelwrightReduction: 1,
     test: test.name,
     source: test.source ?? null,
     units,
-    headline: moved === null ? 'classical' : 'metacentre-movement',
+    headline: head.name,
     classical: answerOut(test, units, classical),
     metacentreMovement: moved === null ? null : answerOut(test, units, moved),
+    exact: exactOut(units, exact, share),
+    float: floatOut(float),
+    advice: adviceOut([...(float?.advice ?? []), ...(exactHull?.advice ?? [])]),
     line: lineOut(units, classical),
     instruments: instrumentsOut(test, units, classical),
-    points: pointsOut(test, asked, head),
-    shiftByShift: shiftsOut(asked, units, head),
-    diagnosis: diagnosisOut(test, asked, head),
-    cannotShow: cannotShowList(statedEvidence(test)),
-    notStated: notStated(test),
+    points: pointsOut(test, asked, head.answer),
+    shiftByShift: shiftsOut(asked, units, head.answer),
+    leaveOneOut: leaveOneOutOut(test, asked, head.answer.problem),
+    lackOfFit: lackOfFit(head.answer.solution.momentsFitted, head.answer.solution.fit),
+    sides: sidesOut(units, head.answer),
+    drift: driftOut(classical),
+    diagnosis: diagnosisOut(test, asked, head.answer),
+    cannotShow: cannotShowList({
+      ...statedEvidence(test),
+      ...floatEvidence(float),
+      ...test.evidence,
+    }),
+    notStated: notStated(written),
   };
+}
+
+function checkHull(test: TestInput, hull: HullAfloat | null): void {
+  if (test.hull !== undefined && hull === null) {
+    throw new Fault('input-contradiction', 'hull', `${test.hull.file} was not read`);
+  }
+  if (test.official === 'exact' && hull?.knOf == null) {
+    throw new Fault('input-contradiction', 'official', 'the exact equation needs a hull with KN');
+  }
+}
+
+/** The line with c2 taken out; null where c2 is not known. */
+function movedAnswer(test: TestInput, problem: GmProblem, causes: Causes): Answer | null {
+  const c2 = test.metacentreMovement;
+  if (c2 === undefined) return null;
+  return answerWithBudget(
+    { ...problem, metacentreMovement: c2.value },
+    { ...withMovement(test, causes), metacentreMovementUncertainty: c2.standardUncertainty },
+  );
+}
+
+/** The causes with what each does to c2. */
+function withMovement(test: TestInput, causes: Causes): Causes {
+  return {
+    ...causes,
+    together: (test.together ?? []).map((one) => ({
+      ...one,
+      metacentreMovement: one.metacentreMovement ?? 0,
+    })),
+  };
+}
+
+function withList(
+  { problem, causes }: TestProblem,
+  test: TestInput,
+  float: TestFloat | null,
+): { problem: GmProblem; causes: Causes } {
+  if (test.listFromWaterline !== true || float === null) return { problem, causes };
+  const heel = float.fit.covariance[2]![2]!;
+  return {
+    problem: { ...problem, firstTangent: float.fit.surface.heelSlope },
+    causes: { ...causes, firstTangentUncertainty: Math.sqrt(heel) },
+  };
+}
+
+function driftOut({ solution: { fit } }: Answer): ReductionOutput['drift'] {
+  return fit.drift === null ? null : figure(fit.drift, 'tangent');
 }
 
 function unitWords(test: TestInput): UnitWords {
@@ -67,28 +128,19 @@ function unitWords(test: TestInput): UnitWords {
   return { mass, length, moment: `${mass}·${length}` };
 }
 
-function figure(uncertain: Uncertain, unit: string): Figure {
-  return { ...plainUncertain(uncertain), unit };
-}
-
 function answerOut(
   test: TestInput,
   units: UnitWords,
-  { gm, kg, stiffness, budget, solution }: Answer,
+  answer: Answer,
 ): ReductionOutput['classical'] {
+  const { gm, kg, stiffness, solution } = answer;
   const known = test.displacement !== undefined;
   return {
     gmFluid: known ? figure(gm, units.length) : null,
     kgFluid: kg === null ? null : figure(kg, units.length),
     stiffness: figure(stiffness, units.moment),
     listDeg: inDegrees(solution.fit.listTangent),
-    budget: budget.map((row) => ({
-      cause: row.cause,
-      gm: row.gm,
-      kg: row.kg,
-      unit: known ? units.length : units.moment,
-      degreesOfFreedom: plainDegreesOfFreedom(row.degreesOfFreedom),
-    })),
+    budget: budgetOut(answer, known ? units.length : units.moment),
   };
 }
 

@@ -20,6 +20,16 @@ const fTest = z
   .strictObject({ f: finite, upperDof: finite, lowerDof: finite, probability: finite })
   .nullable();
 
+const budget = z.array(
+  z.strictObject({
+    cause: z.string(),
+    gm: finite,
+    kg: finite.nullable(),
+    unit: z.string(),
+    degreesOfFreedom: dof,
+  }),
+);
+
 const answer = z.strictObject({
   /** Null without a displacement. */
   gmFluid: figure.nullable(),
@@ -30,25 +40,79 @@ const answer = z.strictObject({
   /** The list before any shift, as the mean of the instruments shows it. */
   listDeg: finite,
   /** Each cause's own standard uncertainty in GM (in stiffness without a displacement) and KG. */
-  budget: z.array(
+  budget,
+});
+
+/** The exact equation of a steady heel, the tanks' liquids in it. */
+const exactAnswer = z.strictObject({
+  gmFluid: figure,
+  /** The liquids held still. */
+  gmSolid: figure,
+  kgSolid: figure,
+  km: finite,
+  /** GM lost upright to free surfaces. */
+  freeSurface: finite,
+  stiffness: figure,
+  listDeg: finite,
+  budget,
+});
+
+/** How she floats as inclined. */
+const floatOutput = z.strictObject({
+  displacement: figure,
+  km: figure,
+  lcb: figure,
+  tcb: finite,
+  vcb: finite,
+  metacentreMovement: finite.nullable(),
+  density: figure,
+  draughtAft: finite,
+  draughtMidships: finite,
+  draughtForward: finite,
+  /** Positive by the stern. */
+  trim: finite,
+  heelDeg: finite,
+  /** Hull's middle below the chord of its ends; hogged below zero. */
+  sag: finite,
+  points: z.array(
     z.strictObject({
-      cause: z.string(),
-      gm: finite,
-      kg: finite.nullable(),
-      unit: z.string(),
-      degreesOfFreedom: dof,
+      point: z.string(),
+      leftOver: finite,
+      /** Off the waterline through all others; null where nothing is left over to tell. */
+      off: finite.nullable(),
+      probability: finite.nullable(),
+      bad: z.boolean(),
     }),
   ),
+  liquids: z.array(z.strictObject({ tank: z.string(), volume: finite, mass: finite })),
 });
+
+const side = z.strictObject({ stiffness: finite, unit: z.string() }).nullable();
 
 export const reductionOutput = z.strictObject({
   heelwrightReduction: z.literal(1),
   test: z.string(),
   source: z.string().nullable(),
   units: z.strictObject({ mass: z.string(), length: z.string(), moment: z.string() }),
-  headline: z.enum(['classical', 'metacentre-movement']),
+  headline: z.enum(['classical', 'metacentre-movement', 'exact']),
   classical: answer,
   metacentreMovement: answer.nullable(),
+  /** Null where the hull is not known. */
+  exact: exactAnswer.nullable(),
+  float: floatOutput.nullable(),
+  /** What is to be thought over, with what it rests on. */
+  advice: z.array(
+    z.strictObject({
+      code: z.string(),
+      where: z.string(),
+      found: finite.nullable(),
+      limit: finite.nullable(),
+      unit: z.string(),
+      means: z.string(),
+      remedy: z.string(),
+      clause: z.string(),
+    }),
+  ),
   /** The classical line. */
   line: z.strictObject({
     slope: figure,
@@ -93,6 +157,20 @@ export const reductionOutput = z.strictObject({
   shiftByShift: z.array(
     z.strictObject({ from: z.string(), to: z.string(), stiffness: finite, unit: z.string() }),
   ),
+  /** The headline without one state, without one instrument; null where no line is left. */
+  leaveOneOut: z.array(
+    z.strictObject({ left: z.string(), gm: finite.nullable(), change: finite.nullable() }),
+  ),
+  /** Against the scatter of repeated states; null without repeats. */
+  lackOfFit: fTest,
+  /** Each side on its own line, and the zero between them. */
+  sides: z.strictObject({
+    starboard: side,
+    port: side,
+    zeroJump: z.strictObject({ jumpDeg: finite, stiffness: finite, test: fTest }).nullable(),
+  }),
+  /** What all instruments drifted over the whole time, as tangent; null where none is taken off. */
+  drift: figure.nullable(),
   diagnosis: z.strictObject({
     troubleSeen: z.boolean(),
     verdict: z.string(),

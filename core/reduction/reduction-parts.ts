@@ -1,10 +1,14 @@
-import { plainDegreesOfFreedom } from '../numerics/coverage.ts';
+import { plainDegreesOfFreedom, plainUncertain } from '../numerics/coverage.ts';
 import { degreesFromRadians } from '../quantity/angle.ts';
+import type { Uncertain } from '../quantity/uncertainty.ts';
 import type { Answer } from './budget.ts';
 import type { CannotShow } from './cannot-show.ts';
 import { diagnosePlot } from './diagnosis.ts';
+import type { GmProblem } from './gm.ts';
+import { leaveOneOut } from './leave-one-out.ts';
 import { stiffnessOfOneShift } from './one-shift.ts';
-import type { ReductionOutput } from './reduction-output.ts';
+import type { Figure, ReductionOutput } from './reduction-output.ts';
+import { compareSides } from './sides.ts';
 import type { TestInput } from './test-input.ts';
 import type { TestProblem } from './test-problem.ts';
 
@@ -17,6 +21,56 @@ export interface UnitWords {
 
 export function inDegrees(tangent: number): number {
   return degreesFromRadians(Math.atan(tangent));
+}
+
+export function figure(uncertain: Uncertain, unit: string): Figure {
+  return { ...plainUncertain(uncertain), unit };
+}
+
+export function budgetOut(
+  { budget }: Answer,
+  unit: string,
+): ReductionOutput['classical']['budget'] {
+  return budget.map((row) => ({
+    cause: row.cause,
+    gm: row.gm,
+    kg: row.kg,
+    unit,
+    degreesOfFreedom: plainDegreesOfFreedom(row.degreesOfFreedom),
+  }));
+}
+
+export function leaveOneOutOut(
+  test: TestInput,
+  { stateNames }: TestProblem,
+  problem: GmProblem,
+): ReductionOutput['leaveOneOut'] {
+  return leaveOneOut(problem).map(({ left, place, gm, change }) => ({
+    left: left === 'state' ? `state ${stateNames[place]}` : test.instruments[place]!.instrument,
+    gm,
+    change,
+  }));
+}
+
+export function sidesOut(
+  units: UnitWords,
+  { solution: { fit, momentsFitted } }: Answer,
+): ReductionOutput['sides'] {
+  const { starboard, port, zeroJump } = compareSides(momentsFitted, fit.stateTangents);
+  const stiffness = (line: { slope: number } | null) =>
+    line === null || !(line.slope > 0) ? null : { stiffness: 1 / line.slope, unit: units.moment };
+  return {
+    starboard: stiffness(starboard),
+    port: stiffness(port),
+    zeroJump:
+      zeroJump === null || !(zeroJump.slope > 0)
+        ? null
+        : {
+            jumpDeg: inDegrees(zeroJump.jump),
+            stiffness: 1 / zeroJump.slope,
+            test: zeroJump.test,
+          },
+  };
 }
 
 export function pointsOut(

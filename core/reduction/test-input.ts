@@ -1,6 +1,13 @@
 import { z } from 'zod';
 import type { FaultReport } from '../fault/fault.ts';
 import { CANNOT_SHOW } from './cannot-show.ts';
+import {
+  floatContradictions,
+  hullInput,
+  tanksInput,
+  waterInput,
+  waterlineInput,
+} from './float-input.ts';
 import { MOST_INSTRUMENTS, MOST_STATES } from './line-model.ts';
 
 /**
@@ -41,12 +48,22 @@ export type TestInstrument = z.infer<typeof instrument>;
 
 const state = z.strictObject({
   state: name.optional(),
+  /** When it was read, in any one unit; for taking off a drift. */
+  time: finite.optional(),
   /** Moment of everything moved since the first state. */
   heelingMoment: finite.optional(),
   verticalMoment: finite.optional(),
   /** Instead: what was moved since the state before, how far to starboard and how far up. */
   moves: z
-    .array(z.strictObject({ weight: name, distance: finite, rise: finite.optional() }))
+    .array(
+      z.strictObject({
+        weight: name,
+        distance: finite,
+        rise: finite.optional(),
+        /** Forward positive: changes the trim, not the heeling moment. */
+        forward: finite.optional(),
+      }),
+    )
     .max(24)
     .optional(),
   /** By instrument; null or left out where it was not read. */
@@ -71,10 +88,24 @@ export const testInput = z.strictObject({
         displacement: finite,
         km: finite,
         metacentreMovement: finite.optional(),
+        /** Left out: not limited by a count. Entries of one name are independent parts of one cause. */
+        degreesOfFreedom: z.number().positive().optional(),
       }),
     )
     .max(12)
     .optional(),
+  /** Instead of displacement, km, metacentreMovement and together: the hull and how she floats. */
+  waterline: waterlineInput.optional(),
+  water: waterInput.optional(),
+  hull: hullInput.optional(),
+  /** Slack tanks, for the exact equation. */
+  liquids: tanksInput.optional(),
+  /** Does the waterline tell the list, the instruments having no zero of their own? */
+  listFromWaterline: z.boolean().optional(),
+  /** Take off a drift all instruments share, straight in time; every state then gives its time. */
+  drift: z.boolean().optional(),
+  /** Which answer is the official one; left out: the most exact there is. */
+  official: z.enum(['classical', 'metacentre-movement', 'exact']).optional(),
   weights: z.array(weight).max(24).optional(),
   /** Relative, common to all weights. */
   massScaleUncertainty: share.optional(),
@@ -149,6 +180,13 @@ function contradictions(test: TestInput): FaultReport[] {
   if (instruments.size < test.instruments.length) say('instruments', 'two have the same name');
   if (weights.size < (test.weights ?? []).length) say('weights', 'two have the same name');
   const byMoves = test.states.some((one) => one.moves !== undefined);
+  for (const { where, found } of floatContradictions(test)) say(where, found);
+  if (test.drift === true && test.states.some((one) => one.time === undefined)) {
+    say('drift', 'not every state gives its time');
+  }
+  if (test.listFromWaterline === true && test.waterline === undefined) {
+    say('listFromWaterline', 'no waterline is given');
+  }
   if (test.displacement === undefined) {
     for (const field of ['km', 'metacentreMovement', 'together'] as const) {
       if (test[field] !== undefined) say(field, 'cannot be used without a displacement');

@@ -11,6 +11,8 @@ export interface TestProblem {
   readonly problem: GmProblem;
   readonly causes: Causes;
   readonly stateNames: readonly string[];
+  /** Moment of everything moved forward since the first state, by state. */
+  readonly trimMoments: readonly number[];
   /** Moment each weight has brought, by state; empty where totals are given. */
   readonly weightMoments: readonly {
     readonly weight: string;
@@ -30,7 +32,7 @@ export function problemOfTest(test: TestInput): TestProblem {
     massUncertainty: weight.standardUncertainty ?? 0,
     moved: ways.map((way) => way[k]!),
   }));
-  const total = (i: number, along: 'y' | 'z') =>
+  const total = (i: number, along: 'x' | 'y' | 'z') =>
     weights.reduce((sum, { mass, moved }) => sum + mass * moved[i]![along], 0);
   const byMoves = states.some((one) => one.moves !== undefined);
   const problem: GmProblem = {
@@ -45,10 +47,12 @@ export function problemOfTest(test: TestInput): TestProblem {
       }),
     ),
     metacentreMovement: 0,
+    ...(test.drift === true ? { driftTimes: states.map((one) => one.time!) } : {}),
   };
   return {
     problem,
     causes: causesOfTest(test, byMoves ? weights : []),
+    trimMoments: states.map((_, i) => (byMoves ? total(i, 'x') : 0)),
     stateNames: states.map((one, i) => one.state ?? String(i)),
     weightMoments: byMoves
       ? weights.map(({ weight, mass, moved }) => ({
@@ -60,9 +64,9 @@ export function problemOfTest(test: TestInput): TestProblem {
 }
 
 /** How far each weight has come since the first state, by state and weight. */
-function waysOfWeights(test: TestInput): { y: number; z: number }[][] {
+function waysOfWeights(test: TestInput): { x: number; y: number; z: number }[][] {
   const names = (test.weights ?? []).map((one) => one.weight);
-  let way = names.map(() => ({ y: 0, z: 0 }));
+  let way = names.map(() => ({ x: 0, y: 0, z: 0 }));
   return test.states.map((state, i) => {
     if (i === 0 && (state.moves ?? []).length > 0) {
       throw new Fault(
@@ -76,6 +80,7 @@ function waysOfWeights(test: TestInput): { y: number; z: number }[][] {
       const own = way[names.indexOf(move.weight)]!;
       own.y += move.distance;
       own.z += move.rise ?? 0;
+      own.x += move.forward ?? 0;
     }
     return way;
   });

@@ -36,6 +36,7 @@ export interface JudgedRecording {
 /** Samples farther apart than this show no rolling. */
 const MOST_SPACING_S = 0.125;
 const LOOK_EVERY_S = 0.5;
+const ROWS_LOOKED_AT = 10_000;
 
 /**
  * A whole recording through the same smoothing and watch as the live samples, as one state that
@@ -45,53 +46,96 @@ export function judgeRecording(
   table: SampleTable,
   settings: Omit<WatchSettings, 'instruments'> = {},
 ): JudgedRecording {
-  checkSpacing(table.timeS);
-  const names = table.columns.map(({ name }) => name);
-  const watch = createWatch({
-    ...settings,
-    instruments: names.map((name) => ({
-      instrument: name,
-      label: name,
-      settlingS: 0,
-      refused: null,
-    })),
-  });
-  const smoothers = names.map(() => new Smoother());
-  const fromS = table.timeS[0]!;
-  watch.beginState(fromS);
-  const stretches = new Stretches();
-  const notUsed: NotUsed[] = [];
-  let lookS = fromS;
-  let toS = fromS;
+  const judge = new RecordingJudge(
+    table.columns.map(({ name }) => name),
+    settings,
+  );
   table.timeS.forEach((timeS, row) => {
-    smoothers.forEach((smoother, k) => {
-      for (const { atS, value } of smoother.push(timeS, table.columns[k]!.values[row]!)) {
-        watch.push(names[k]!, atS, value);
-      }
-    });
-    toS = Math.max(toS, timeS);
-    if (toS < lookS) return;
-    lookS = toS + LOOK_EVERY_S;
-    stretches.look(toS, watch.picture(toS));
-    notUsed.push(...watch.finished());
+    judge.push(
+      timeS,
+      table.columns.map(({ values }) => values[row]!),
+    );
   });
-  return {
-    instruments: names,
-    fromS,
-    toS,
-    samples: table.timeS.length,
-    late: Math.max(...smoothers.map(({ late }) => late)),
-    stretches: stretches.finish(toS),
-    notUsed: [...notUsed, ...stillGoing(watch, toS)],
-  };
+  return judge.finish();
 }
 
-function checkSpacing(timeS: readonly number[]): void {
-  const few = timeS.slice(0, 10_000);
-  const spacings = few.slice(1).map((time, k) => time - few[k]!);
-  const middle = median(spacings);
-  if (!(middle <= MOST_SPACING_S)) {
-    throw new Fault('samples-too-sparse', 'table', `one sample every ${middle} s`);
+/** The same row by row, in constant memory but for what it has to tell. */
+export class RecordingJudge {
+  private readonly watch: Watch;
+  private readonly smoothers: readonly Smoother[];
+  private readonly stretches = new Stretches();
+  private readonly notUsed: NotUsed[] = [];
+  private readonly spacings: number[] = [];
+  private fromS: number | null = null;
+  private beforeS = 0;
+  private lookS = 0;
+  private toS = 0;
+  private samples = 0;
+
+  constructor(
+    private readonly names: readonly string[],
+    settings: Omit<WatchSettings, 'instruments'> = {},
+  ) {
+    this.watch = createWatch({
+      ...settings,
+      instruments: names.map((name) => ({
+        instrument: name,
+        label: name,
+        settlingS: 0,
+        refused: null,
+      })),
+    });
+    this.smoothers = names.map(() => new Smoother());
+  }
+
+  /** Throws `samples-too-sparse`. */
+  push(timeS: number, values: readonly (number | null)[]): void {
+    if (this.fromS === null) this.begin(timeS);
+    else if (this.spacings.length < ROWS_LOOKED_AT) {
+      this.spacings.push(timeS - this.beforeS);
+      if (this.spacings.length === ROWS_LOOKED_AT) this.checkSpacing();
+    }
+    this.beforeS = timeS;
+    this.samples += 1;
+    this.smoothers.forEach((smoother, k) => {
+      for (const { atS, value } of smoother.push(timeS, values[k]!)) {
+        this.watch.push(this.names[k]!, atS, value);
+      }
+    });
+    this.toS = Math.max(this.toS, timeS);
+    if (this.toS < this.lookS) return;
+    this.lookS = this.toS + LOOK_EVERY_S;
+    this.stretches.look(this.toS, this.watch.picture(this.toS));
+    this.notUsed.push(...this.watch.finished());
+  }
+
+  /** Throws `samples-too-sparse` and `input-too-few`. */
+  finish(): JudgedRecording {
+    if (this.fromS === null) throw new Fault('input-too-few', 'table', 'no rows');
+    if (this.spacings.length < ROWS_LOOKED_AT) this.checkSpacing();
+    return {
+      instruments: this.names,
+      fromS: this.fromS,
+      toS: this.toS,
+      samples: this.samples,
+      late: Math.max(...this.smoothers.map(({ late }) => late)),
+      stretches: this.stretches.finish(this.toS),
+      notUsed: [...this.notUsed, ...stillGoing(this.watch, this.toS)],
+    };
+  }
+
+  private begin(timeS: number): void {
+    this.fromS = timeS;
+    this.toS = timeS;
+    this.lookS = timeS;
+    this.watch.beginState(timeS);
+  }
+
+  private checkSpacing(): void {
+    const middle = median(this.spacings);
+    if (!(middle <= MOST_SPACING_S)) {
+      throw new Fault('samples-too-sparse', 'table', `one sample every ${middle} s`);
+    }
   }
 }
 

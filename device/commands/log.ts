@@ -11,6 +11,7 @@ import {
   readEeproms,
   SimulatedVesselLink,
 } from '../emulated-station.ts';
+import { USUAL_SILENT_AFTER_S } from '../link.ts';
 import { machineClock } from '../machine-clock.ts';
 import { readOutfit } from '../outfit.ts';
 import { realOutfit } from '../real-outfit.ts';
@@ -34,6 +35,7 @@ interface LogOptions {
   readonly pace: number;
   readonly rate: number;
   readonly uncalibrated: string[];
+  readonly silentAfter: number;
   readonly supervised?: boolean;
   readonly pair?: string;
   readonly pin?: string;
@@ -59,6 +61,12 @@ export function registerLog(program: Command): void {
     .option('--seed <number>', 'with --emulated: the same number, the same day', seedOf, 1)
     .option('--pace <times>', 'with --emulated: faster than the wall, 1 to 50', paceOf, 1)
     .option('--uncalibrated <instrument>', 'with --emulated: leave a certificate out', collect, [])
+    .option(
+      '--silent-after <seconds>',
+      'give up a receiver that is silent for so long, 2 to 120',
+      silentAfterOf,
+      USUAL_SILENT_AFTER_S,
+    )
     .option('--supervised', 'end when standard input ends')
     .option('--json', 'say what happens as lines of JSON')
     .addHelpText(
@@ -110,6 +118,7 @@ async function logReal(options: LogOptions, places: Places): Promise<() => Promi
     clocks: { station: machineClock, machine: machineClock },
     report: reporter(options.json === true),
     scanHz: options.rate,
+    silentAfterS: options.silentAfter,
     outfit,
   });
   for (const name of options.port) station.keep(serialBoardPort(name));
@@ -149,6 +158,7 @@ async function logEmulated(options: LogOptions, places: Places): Promise<() => P
     clocks: { station: rig.clock, machine: machineClock },
     report: reporter(options.json === true),
     scanHz: options.rate,
+    silentAfterS: options.silentAfter,
     outfit: emulatedOutfit(seed, options.uncalibrated),
     simulated: () => vessel.declare(),
     simulate: (order) => vessel.obey(order),
@@ -190,6 +200,13 @@ function rateOf(text: string): number {
   const rate = Number(text);
   if (Number.isInteger(rate) && rate >= 10 && rate <= 200) return rate;
   throw new InvalidArgumentError('a whole number from 10 to 200.');
+}
+
+/** Shorter, a busy moment would count as a lost link; longer, nobody would be told in time. */
+function silentAfterOf(text: string): number {
+  const seconds = Number(text);
+  if (seconds >= 2 && seconds <= 120) return seconds;
+  throw new InvalidArgumentError('a number from 2 to 120.');
 }
 
 function paceOf(text: string): number {

@@ -7,6 +7,7 @@ import { ESTIMATOR } from '#core/steadiness/watch.ts';
 import { lanAddresses } from '../access/addresses.ts';
 import type { TlsCertificate } from '../access/tls-certificate.ts';
 import { type Dock, openDock } from '../dock.ts';
+import { SILENT_AFTER_BOUNDS_S, USUAL_SILENT_AFTER_S } from '../heartbeat.ts';
 import { watchLaptop } from '../laptop/laptop.ts';
 import { MACHINE_CLOCK } from '../machine-clock.ts';
 import { DEFAULT_PORT, programVersion, screenFolder } from '../program.ts';
@@ -22,6 +23,7 @@ interface ReceiveOptions {
   readonly lan?: boolean;
   readonly tls?: boolean;
   readonly json?: boolean;
+  readonly silentAfter: number;
 }
 
 /** What `receive --json` prints, in one line, when the screen can be opened. */
@@ -39,6 +41,9 @@ export interface ReceiveSaid {
   } | null;
 }
 
+/** A station gone for a sixth of that is told of in the record; less is taken up again by itself. */
+const LOST_IN_SILENCES = 6;
+
 /** Where records are kept when no folder is named. */
 export const DEFAULT_DATA_FOLDER = join(homedir(), '.heelwright');
 
@@ -53,6 +58,12 @@ export function registerReceive(program: Command): void {
     .option('--record <file>', 'the record to begin or go on with (default: a new one)')
     .option('--test <file>', 'the test to open in an empty record (see `schema test`)')
     .option('--paced', 'follow the clock of a simulated vessel')
+    .option(
+      '--silent-after <seconds>',
+      'give up a connection that is silent for so long, 2 to 120',
+      silentAfterOf,
+      USUAL_SILENT_AFTER_S,
+    )
     .option('--supervised', 'end when standard input ends')
     .option('--json', 'say where it runs, and what it is refused with, as a line of JSON')
     .addHelpText('after', '\nExample:\n  heelwright receive --test marram.json --record day.hwr')
@@ -75,9 +86,14 @@ async function receive(options: ReceiveOptions): Promise<void> {
     folder: options.data,
     lan,
     tls: options.tls === true ? await certificateIn(options.data) : null,
+    silentAfterS: options.silentAfter,
     warn,
   });
-  const laptop = watchLaptop(dock, { machine: MACHINE_CLOCK, warn });
+  const laptop = watchLaptop(dock, {
+    machine: MACHINE_CLOCK,
+    warn,
+    linkLostAfterS: options.silentAfter / LOST_IN_SILENCES,
+  });
   endWith(dock, laptop, options.supervised ?? false);
   const said = whatToSay(dock, lan);
   console.log(options.json ? JSON.stringify(said) : wordsOf(said).join('\n'));
@@ -141,6 +157,14 @@ export function portOf(text: string): number {
   if (!Number.isInteger(port) || port < 0 || port > 65_535)
     throw new InvalidArgumentError('a whole number from 0 (any free port) to 65535.');
   return port;
+}
+
+/** Shorter, a busy moment would count as a lost link; longer, nobody would be told in time. */
+function silentAfterOf(text: string): number {
+  const seconds = Number(text);
+  const { least, most } = SILENT_AFTER_BOUNDS_S;
+  if (seconds >= least && seconds <= most) return seconds;
+  throw new InvalidArgumentError(`a number from ${least} to ${most}.`);
 }
 
 function endWith(dock: Dock, laptop: { stop(): void }, supervised: boolean): void {

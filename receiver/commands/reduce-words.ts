@@ -1,13 +1,16 @@
 import type { Figure, ReductionOutput } from '#core/reduction/reduction-output.ts';
 import { fixedWords, measuredWords, significantWords, tableWords } from './figure.ts';
+import { adviceWords, floatWords, hangsOnWords } from './reduce-float-words.ts';
 
 /** A reduced test as a person reads it. ± is 95 %, by Student's t where the data are few. */
 export function reductionWords(output: ReductionOutput): string[] {
   return [
     ...headWords(output),
     '',
+    ...floatWords(output),
     ...answersWords(output),
     '',
+    ...adviceWords(output.advice),
     ...budgetWords(output),
     '',
     ...lineWords(output),
@@ -15,6 +18,8 @@ export function reductionWords(output: ReductionOutput): string[] {
     ...instrumentWords(output),
     '',
     ...pointWords(output),
+    '',
+    ...hangsOnWords(output),
     '',
     ...diagnosisWords(output.diagnosis),
     '',
@@ -48,14 +53,31 @@ function answersWords(output: ReductionOutput): string[] {
     rows.push([`displacement × GM (fluid), ${name}`, words(answer.stiffness)]);
     rows.push([`list before any shift, ${name}`, `${significantWords(answer.listDeg, 4)} deg`]);
   }
-  return tableWords(rows);
+  return tableWords([...exactRows(output), ...rows]);
+}
+
+function exactRows({ exact, units }: ReductionOutput): string[][] {
+  if (exact === null) return [];
+  const name = 'exact equation';
+  const km = `${fixedWords(exact.km, 4)} ${units.length}`;
+  return [
+    [`KG (solid), ${name}`, words(exact.kgSolid)],
+    [`GM (solid), ${name}`, words(exact.gmSolid)],
+    [`GM (fluid), ${name}`, words(exact.gmFluid)],
+    ['lost to free surfaces', `${fixedWords(exact.freeSurface, 4)} ${units.length}`],
+    ['KM upright, by the hull', km],
+    [`list before any shift, ${name}`, `${significantWords(exact.listDeg, 4)} deg`],
+  ];
 }
 
 function budgetWords(output: ReductionOutput): string[] {
-  const head =
-    output.headline === 'metacentre-movement' ? output.metacentreMovement : output.classical;
+  const head = {
+    classical: output.classical,
+    'metacentre-movement': output.metacentreMovement,
+    exact: output.exact,
+  }[output.headline];
   if (head === null) return [];
-  const withKg = head.kgFluid !== null;
+  const withKg = head.budget.some((row) => row.kg !== null);
   return [
     `What makes it uncertain (one standard uncertainty, ${head.budget[0]?.unit ?? ''})`,
     ...tableWords([

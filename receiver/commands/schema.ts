@@ -3,9 +3,12 @@ import { z } from 'zod';
 import { Fault } from '#core/fault/fault.ts';
 import { LINE_BODIES, lineEnvelope, testOpened } from '#core/record/line.ts';
 import { reductionOutput } from '#core/reduction/reduction-output.ts';
+import { rollHistory } from '#core/reduction/roll-history.ts';
+import { rollOutput } from '#core/reduction/roll-output.ts';
 import { testInput } from '#core/reduction/test-input.ts';
 import { certificate, mounting } from '#core/sample/certificate.ts';
 import { streamItem } from '#core/sample/stream-item.ts';
+import { steadyOutput } from '#core/steadiness/recording-output.ts';
 import { fromReceiver, fromStation } from '#core/wire/link-message.ts';
 import { fromScreen } from '#core/wire/screen-message.ts';
 import { guarded } from './common.ts';
@@ -15,6 +18,9 @@ const SCHEMAS: Readonly<Record<string, z.ZodType>> = {
   test: testOpened,
   reduce: testInput,
   reduction: reductionOutput,
+  steady: steadyOutput,
+  roll: rollOutput,
+  'roll-history': rollHistory,
   certificate,
   mounting,
   'stream-item': streamItem,

@@ -1,27 +1,23 @@
-import { readFileSync, statSync } from 'node:fs';
 import type { Command } from 'commander';
 import { Fault } from '#core/fault/fault.ts';
-import { sampleTableFromText } from '#core/sample/sample-table.ts';
-import { type JudgedRecording, judgeRecording } from '#core/steadiness/judge-recording.ts';
+import { type JudgedRecording, RecordingJudge } from '#core/steadiness/judge-recording.ts';
 import { EXIT, guarded } from './common.ts';
 import { fixedWords, measuredWords } from './figure.ts';
-
-const MOST_BYTES = 256 * 1024 * 1024;
+import { rowsFromFile, SAMPLE_FORMS } from './sample-file.ts';
 
 export function registerSteady(program: Command): void {
   program
     .command('steady')
     .description('tell when a recorded heel is steady, and the heel then')
-    .argument('<samples>', 'CSV: timeS,heelDeg[,more instruments]')
-    .option('--json', 'answer as JSON')
+    .argument('<samples>', 'CSV: timeS,heelDeg[,more instruments]; - is standard input')
+    .option('--json', 'answer as JSON (heelwright schema steady)')
     .option('--target <degrees>', 'call it steady at this standard error')
     .addHelpText(
       'after',
       [
         '',
-        'Fields parted by comma, semicolon or tab; a decimal comma is understood beside the latter',
-        'two; a header or none; irregular times, gaps and empty fields are allowed. At least 8',
-        'samples a second. Heel positive starboard down, degrees.',
+        SAMPLE_FORMS,
+        'At least 8 samples a second.',
         '',
         'Example:',
         '  heelwright steady heel.csv --json',
@@ -39,26 +35,24 @@ function steady(path: string, options: { json?: boolean; target?: string }): voi
     process.exitCode = EXIT.usage;
     return;
   }
-  const table = sampleTableFromText(textOf(path));
-  const judged = judgeRecording(
-    table,
-    target === undefined ? {} : { targetStandardErrorDeg: target },
-  );
+  const judged = judgedFile(path, target === undefined ? {} : { targetStandardErrorDeg: target });
   if (options.json) console.log(JSON.stringify(judged, null, 2));
   else console.log(recordingWords(judged));
 }
 
-function textOf(path: string): string {
-  try {
-    const { size } = statSync(path);
-    if (size > MOST_BYTES) {
-      throw new Fault('input-too-large', path, `${size} bytes, at most ${MOST_BYTES}`);
-    }
-    return readFileSync(path, 'utf8');
-  } catch (error) {
-    if (error instanceof Fault) throw error;
-    throw new Fault('file-not-readable', path, (error as Error).message);
-  }
+function judgedFile(path: string, settings: { targetStandardErrorDeg?: number }): JudgedRecording {
+  let judge: RecordingJudge | null = null;
+  rowsFromFile(path, {
+    columns: (names) => {
+      judge = new RecordingJudge(names, settings);
+    },
+    row: (timeS, values) => judge?.push(timeS, values),
+  });
+  return (judge as RecordingJudge | null)?.finish() ?? noRows(path);
+}
+
+function noRows(path: string): never {
+  throw new Fault('input-too-few', path, 'no rows');
 }
 
 function recordingWords(judged: JudgedRecording): string {

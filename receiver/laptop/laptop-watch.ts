@@ -8,8 +8,6 @@ import { type DiskReader, diskFinding, GrowthRate } from './disk.ts';
 import type { Finding } from './matter.ts';
 import type { SleepInhibitor } from './sleep.ts';
 
-/** A station gone for less is taken up again by itself and is no matter. */
-const LOST_AFTER_S = 5;
 const MOST_STATIONS = 16;
 
 export interface LaptopParts {
@@ -26,6 +24,8 @@ export interface LaptopParts {
   readonly sleep: SleepInhibitor;
   readonly write: (state: LaptopState) => void;
   readonly warn: (error: Error) => void;
+  /** A station gone for less is taken up again by itself and is no matter. */
+  readonly linkLostAfterS: number;
 }
 
 /**
@@ -77,7 +77,7 @@ export class LaptopWatch {
       if (connected) this.#goneSinceS.delete(station);
       else if (!this.#goneSinceS.has(station)) this.#goneSinceS.set(station, nowS);
       const goneS = nowS - (this.#goneSinceS.get(station) ?? nowS);
-      if (!connected && goneS < LOST_AFTER_S) continue;
+      if (!connected && goneS < this.#parts.linkLostAfterS) continue;
       this.#tell({
         matter: 'link',
         station,

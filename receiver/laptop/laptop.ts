@@ -16,10 +16,15 @@ const OFTEN_EVERY_MS = 1000;
 export interface LaptopSettings {
   readonly machine: Clock;
   readonly warn: (error: Error) => void;
+  /** Seconds a station must be gone before it is a matter. */
+  readonly linkLostAfterS: number;
 }
 
 /** The watch over this very machine, running until it is stopped. */
-export function watchLaptop(dock: Dock, { machine, warn }: LaptopSettings): { stop(): void } {
+export function watchLaptop(
+  dock: Dock,
+  { machine, warn, linkLostAfterS }: LaptopSettings,
+): { stop(): void } {
   const folder = dirname(dock.record.path);
   const sleep = new SleepInhibitor(awakeCommand(process.platform, process.pid));
   // A paced record's wall time is the simulation's and says nothing of this machine's.
@@ -38,6 +43,7 @@ export function watchLaptop(dock: Dock, { machine, warn }: LaptopSettings): { st
     write: (state) =>
       void dock.record.append('laptop-state', state, { author: 'receiver', role: 'receiver' }),
     warn,
+    linkLostAfterS,
   });
   const timers = [
     setTimeout(() => void watch.look(), FIRST_LOOK_AFTER_MS),

@@ -1,14 +1,11 @@
-import { createHash } from 'node:crypto';
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
-import { sha256Hex } from '#core/digest/sha-256.ts';
-import { EMPTY_CHAIN } from '#core/record/chain.ts';
-import { followLine } from '#core/record/follow-chain.ts';
 import { LinkWitness } from '#tests/support/link-witness.ts';
 import { freePort, type Program, pause, startProgram, until } from '#tests/support/programs.ts';
 import { receiverStarted } from '#tests/support/receiver-access.ts';
+import { itemsOf } from '#tests/support/record-items.ts';
 import { ScreenClient } from '#tests/support/screen-client.ts';
 import { randomFromSeed } from '#tests/support/seeded.ts';
 
@@ -16,33 +13,6 @@ import { randomFromSeed } from '#tests/support/seeded.ts';
 const ROUNDS = Number(process.env['HEELWRIGHT_KILL_ROUNDS'] ?? '10');
 const SEED = Number(process.env['HEELWRIGHT_FIRST_SEED'] ?? '11');
 const ROUND_WITHIN_MS = 18_000;
-const ITEM_KINDS = new Set([
-  'stream-opened',
-  'samples',
-  'board-clock',
-  'stream-fault',
-  'stream-closed',
-]);
-
-/** Every item of the record, once each, with the digest of its bytes; proves the chain on the way. */
-function itemsOf(path: string): Map<string, string> {
-  const items = new Map<string, string>();
-  let chain = EMPTY_CHAIN;
-  for (const text of readFileSync(path, 'utf8').split(/(?<=\n)/)) {
-    // A kill may leave the last line unfinished; nothing of it was promised.
-    if (!text.endsWith('\n')) break;
-    const followed = followLine(chain, Buffer.from(text), sha256Hex);
-    chain = followed.chain;
-    const { line, bodyText } = followed.read;
-    if (!ITEM_KINDS.has(line.kind)) continue;
-    const { stream, number } = line.body as { stream: string; number: number };
-    const name = `${stream} ${number}`;
-    if (items.has(name)) throw new Error(`${name} stands twice`);
-    items.set(name, createHash('sha256').update(bodyText).digest('hex'));
-  }
-  return items;
-}
-
 describe('kill -9 of receiver and board side in mid-stream', () => {
   const folder = mkdtempSync(join(tmpdir(), 'kill-'));
   const record = join(folder, 'day.hwr');

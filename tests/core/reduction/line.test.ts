@@ -142,3 +142,17 @@ test('too little for a line is refused with its code', () => {
   const ragged = { moments: [0, 1, 2], tangents: [[0], [0, 1], [0]] };
   expect(() => fitLine(ragged)).toThrow(/input-unequal-length/);
 });
+
+test('a drift all instruments share is taken off, at the cost of one freedom', () => {
+  const moments = [0, 3, 6, 3, 0, -3, -6, -3, 0];
+  const driftTimes = moments.map((_, i) => 100 + 7 * i);
+  const tangents = moments.map((moment, i) => [0.002 + 0.01 * moment + 5e-4 * i + 1e-6 * (i % 3)]);
+  const fit = fitLine({ moments, tangents, driftTimes });
+  expect(fit.slope.value).toBeCloseTo(0.01, 6);
+  expect(fit.drift!.value).toBeCloseTo(8 * 5e-4, 5);
+  expect(fit.statesDof).toBe(6);
+  expect(fit.intercepts[0]!.value).toBeCloseTo(0.002, 5);
+  expect(Math.max(...fit.stateResiduals.map(Math.abs))).toBeLessThan(3e-6);
+  const still = { moments, tangents, driftTimes: moments.map(() => 5) };
+  expect(() => fitLine(still)).toThrow(/line-not-determined.*driftTimes/);
+});

@@ -40,14 +40,14 @@ describe('table of samples', () => {
   });
 
   it('names the row and column of what is wrong', () => {
-    expect(codeAndPlace('timeS,heelDeg\n0,1\n1,x')).toEqual(['table-field', 'row 3, column 2']);
-    expect(codeAndPlace('0,1\nNaN,2')).toEqual(['table-field', 'row 2, column 1']);
-    expect(codeAndPlace('0,1\n,2')).toEqual(['table-field', 'row 2, column 1']);
-    expect(codeAndPlace('0,1\n1,1e999')).toEqual(['table-field', 'row 2, column 2']);
-    expect(codeAndPlace('0,1\n1,2,3')).toEqual(['table-columns', 'row 2']);
-    expect(codeAndPlace('5\n6')).toEqual(['table-columns', 'row 1']);
+    expect(codeAndPlace('timeS,heelDeg\n0,1\n1,x')).toEqual(['table-field', 'line 3, column 2']);
+    expect(codeAndPlace('0,1\nNaN,2')).toEqual(['table-field', 'line 2, column 1']);
+    expect(codeAndPlace('0,1\n,2')).toEqual(['table-field', 'line 2, column 1']);
+    expect(codeAndPlace('0,1\n1,1e999')).toEqual(['table-field', 'line 2, column 2']);
+    expect(codeAndPlace('0,1\n1,2,3')).toEqual(['table-columns', 'line 2']);
+    expect(codeAndPlace('5\n6')).toEqual(['table-columns', 'line 1']);
     expect(codeAndPlace('timeS,heelDeg\n0,1')).toEqual(['input-too-few', 'table']);
-    expect(codeAndPlace('')).toEqual(['table-columns', 'row 1']);
-    expect(codeAndPlace(`t${',h'.repeat(20)}`)).toEqual(['input-too-large', 'row 1']);
+    expect(codeAndPlace('')).toEqual(['input-too-few', 'table']);
+    expect(codeAndPlace(`t${',h'.repeat(20)}`)).toEqual(['input-too-large', 'line 1']);
   });
 });

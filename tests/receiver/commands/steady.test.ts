@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { Command } from 'commander';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import type { JudgedRecording } from '#core/steadiness/judge-recording.ts';
+import { steadyOutput } from '#core/steadiness/recording-output.ts';
 import { registerSteady } from '#receiver/commands/steady.ts';
 import { simulatedHeel } from '../../support/simulated-heel.ts';
 
@@ -50,6 +51,7 @@ describe('heelwright steady', () => {
     vi.restoreAllMocks();
     const second = JSON.parse((await run(semicolon, '--json')).out) as JudgedRecording;
     expect(second).toEqual(first);
+    expect(steadyOutput.parse(first)).toEqual(first);
     expect(first.stretches.at(-1)!.verdict).toBe('steady');
   });
 
@@ -67,7 +69,7 @@ describe('heelwright steady', () => {
   it('refuses bad input by code and place, exit 3, and bad usage, exit 2', async () => {
     const bad = await run('timeS,heelDeg\n0,1\n0.1,oops\n', '--json');
     expect(bad.exit).toBe(3);
-    expect(JSON.parse(bad.err)).toMatchObject({ code: 'table-field', where: 'row 3, column 2' });
+    expect(JSON.parse(bad.err)).toMatchObject({ code: 'table-field', where: 'line 3, column 2' });
     vi.restoreAllMocks();
     expect((await run(null)).exit).toBe(3);
     vi.restoreAllMocks();

@@ -43,6 +43,7 @@ class Laptop {
         ),
       };
     },
+    linkLostAfterS: 5,
     warn: (error) => {
       throw error;
     },

@@ -1,0 +1,97 @@
+import type { Immersed, Waterplane } from '../hull/hull.ts';
+import type { Waterline } from '../hull/waterline.ts';
+import { bracketedRoot } from '../numerics/root.ts';
+import { checkPositive } from '../quantity/check.ts';
+import type { Immersion } from './afloat.ts';
+import { metacentreMovementM, rightingFrom } from './righting.ts';
+import type { WaterSurface } from './water-surface.ts';
+
+/** What is asked of a hull: volume and centre below a plane, and the plane's figure inside it. */
+export interface CutHull {
+  readonly immersed: (waterline: Waterline) => Immersed;
+  readonly waterplane: (waterline: Waterline) => Waterplane;
+  /** Levels between which any waterline of a test lies, from the baseline, m. */
+  readonly depthM: number;
+}
+
+/** A vessel's hull or tables as the float and the exact equation need them. */
+export interface HullAfloat {
+  readonly immersionOf: (surface: WaterSurface) => Immersion;
+  /**
+   * KN by heel at a volume, the trim held: what longitudinal asymmetry does to the trim at a few
+   * degrees is of no account. Null: tables that do not give it.
+   */
+  readonly knOf: ((volumeM3: number, trimSlope: number) => (heelRad: number) => number) | null;
+}
+
+/** A hull that can be cut, as the float needs it. `lengthM` between perpendiculars. */
+export function hullAfloat(hull: CutHull, lengthM: number): HullAfloat {
+  checkPositive(lengthM, 'length between perpendiculars, m');
+  const knOf = (volumeM3: number, trimSlope: number) => knAt(hull, volumeM3, trimSlope);
+  return {
+    immersionOf: (surface) => immersionAt(hull, surface, lengthM, knOf),
+    knOf,
+  };
+}
+
+/** A plane surface as the hull takes it: heel about her own x axis, trim of that axis. */
+export function waterlineOfSurface(surface: WaterSurface, lengthM: number): Waterline {
+  const heelRad = Math.atan(surface.heelSlope);
+  const trimRad = Math.atan(surface.trimSlope * Math.cos(heelRad));
+  const atOrigin = surface.middleM + (surface.trimSlope * lengthM) / 2;
+  return { heelRad, trimRad, levelM: atOrigin * Math.cos(heelRad) * Math.cos(trimRad) };
+}
+
+/**
+ * Hog or sag raises the plane by the mean of its bow over the waterplane, which gives the volume
+ * to the second order of a few centimetres of sag; where in her length that volume comes on is
+ * taken at the waterplane's centroid.
+ */
+function immersionAt(
+  hull: CutHull,
+  surface: WaterSurface,
+  lengthM: number,
+  knOf: (volumeM3: number, trimSlope: number) => (heelRad: number) => number,
+): Immersion {
+  const level = levelled(hull, surface, lengthM);
+  const waterline = waterlineOfSurface(level, lengthM);
+  const { volumeM3, centre } = hull.immersed(waterline);
+  const upright = waterlineOfSurface({ ...level, heelSlope: 0 }, lengthM);
+  const plane = hull.waterplane(upright);
+  const below = hull.immersed(upright);
+  const righting = rightingFrom(knOf(below.volumeM3, surface.trimSlope), () => 0);
+  const cosine = Math.cos(upright.trimRad);
+  const bm = (plane.transverseM4 * cosine) / below.volumeM3;
+  // rotation about an athwartship axis sees lengths along her own x: one more cosine squared
+  const bmLongitudinal = (plane.longitudinalM4 * cosine ** 3) / below.volumeM3;
+  return {
+    volumeM3,
+    lcbM: centre.xM,
+    tcbM: centre.yM,
+    vcbM: centre.zM,
+    kmM: below.centre.zM + bm,
+    kmLongitudinalM: below.centre.zM + bmLongitudinal,
+    metacentreMovementM: metacentreMovementM(righting),
+  };
+}
+
+function levelled(hull: CutHull, surface: WaterSurface, lengthM: number): WaterSurface {
+  if (surface.sagM === 0) return surface;
+  const flat = { ...surface, sagM: 0 };
+  const { areaM2, centroid, longitudinalM4 } = hull.waterplane(waterlineOfSurface(flat, lengthM));
+  const aside = longitudinalM4 / areaM2 + (centroid.xM - lengthM / 2) ** 2;
+  const raisedM = surface.sagM * (1 - aside / (lengthM / 2) ** 2);
+  return { ...flat, middleM: surface.middleM + raisedM };
+}
+
+function knAt(hull: CutHull, volumeM3: number, trimSlope: number): (heelRad: number) => number {
+  checkPositive(volumeM3, 'volume, m3');
+  return (heelRad) => {
+    const trimRad = Math.atan(trimSlope * Math.cos(heelRad));
+    const at = (levelM: number) => hull.immersed({ heelRad, trimRad, levelM });
+    const reach = 2 * hull.depthM;
+    const levelM = bracketedRoot((level) => at(level).volumeM3 - volumeM3, -reach, reach);
+    const { centre } = at(levelM);
+    return centre.yM * Math.cos(heelRad) + centre.zM * Math.sin(heelRad);
+  };
+}

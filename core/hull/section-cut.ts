@@ -1,0 +1,223 @@
+/**
+ * Exact integrals over the part of a section below a straight waterline. A section is an outline of
+ * straight edges and parabolas, given by nodes; the integrals run along the outline only (Green's
+ * theorem with the waterline as an axis: what runs along it adds nothing).
+ */
+
+/** Edges of a section: node numbers from, by, to; `by` is -1 for a straight edge. */
+export type Edges = Int32Array;
+
+/** The waterline in the plane of a section: y cosineY + z cosineZ = offsetM, cosines of unit length. */
+export interface SectionWaterline {
+  readonly cosineY: number;
+  readonly cosineZ: number;
+  readonly offsetM: number;
+}
+
+/**
+ * Where sums are added, in section axes turned with the water (u along the waterline to starboard,
+ * v up from it): area, moment of u, moment of v, and of the waterline itself its length, its moment
+ * and its second moment of u.
+ */
+export const SUMS = 6;
+
+/** Points on a parabola for three-point Gauss quadrature, exact for what is summed here. */
+const GAUSS_T = [0.5 - Math.sqrt(0.15), 0.5, 0.5 + Math.sqrt(0.15)];
+const GAUSS_WEIGHT = [5 / 18, 8 / 18, 5 / 18];
+/** Value and slope at each of those points by the three nodes of a parabola. */
+const VALUE = GAUSS_T.map((t) => [(1 - t) * (1 - 2 * t), 4 * t * (1 - t), t * (2 * t - 1)]);
+const SLOPE = GAUSS_T.map((t) => [4 * t - 3, 4 - 8 * t, 4 * t - 1]);
+const [V0, V1, V2] = VALUE as [number[], number[], number[]];
+const [D0, D1, D2] = SLOPE as [number[], number[], number[]];
+const [A0, A1, A2, B0, B1, B2, C0, C1, C2] = [...V0, ...V1, ...V2] as Nine;
+const [P0, P1, P2, Q0, Q1, Q2, R0, R1, R2] = [...D0, ...D1, ...D2] as Nine;
+const [W0, W1] = GAUSS_WEIGHT as [number, number];
+type Nine = [number, number, number, number, number, number, number, number, number];
+
+/** Room for the turned nodes of one section. */
+export interface Scratch {
+  readonly u: Float64Array;
+  readonly v: Float64Array;
+}
+
+/**
+ * Adds one side of a section to `sums`. `nodes` holds y, z of each node from `at` on; `side` is 1
+ * for the side as given (starboard) and -1 for its mirror image.
+ */
+export function cutSection(
+  edges: Edges,
+  nodes: Float64Array,
+  at: number,
+  count: number,
+  side: 1 | -1,
+  waterline: SectionWaterline,
+  scratch: Scratch,
+  sums: Float64Array,
+): void {
+  const { u, v } = scratch;
+  const { cosineY, cosineZ, offsetM } = waterline;
+  let below = false;
+  for (let k = 0; k < count; k++) {
+    const y = side * nodes[at + 2 * k]!;
+    const z = nodes[at + 2 * k + 1]!;
+    u[k] = y * cosineZ - z * cosineY;
+    const height = y * cosineY + z * cosineZ - offsetM;
+    v[k] = height;
+    if (height < 0) below = true;
+  }
+  if (!below && !edgesMayDip(edges, v)) return;
+  for (let e = 0; e < edges.length; e += 3) {
+    const [a, m, b] = [edges[e]!, edges[e + 1]!, edges[e + 2]!];
+    if (m < 0) addStraight(u[a]!, v[a]!, u[b]!, v[b]!, side, sums);
+    else addParabola(u[a]!, v[a]!, u[m]!, v[m]!, u[b]!, v[b]!, side, sums);
+  }
+}
+
+/** Whether a parabola may dip below the water between nodes that are all dry. */
+function edgesMayDip(edges: Edges, v: Float64Array): boolean {
+  for (let e = 0; e < edges.length; e += 3) {
+    const m = edges[e + 1]!;
+    if (m >= 0 && 2 * v[m]! - (v[edges[e]!]! + v[edges[e + 2]!]!) / 2 < 0) return true;
+  }
+  return false;
+}
+
+function addStraight(
+  ua: number,
+  va: number,
+  ub: number,
+  vb: number,
+  side: number,
+  sums: Float64Array,
+): void {
+  if (va < 0 === vb < 0) {
+    if (va < 0) addLine(ua, va, ub, vb, side, sums);
+    return;
+  }
+  const t = va / (va - vb);
+  const uc = ua + t * (ub - ua);
+  if (va < 0) {
+    addLine(ua, va, uc, 0, side, sums);
+    addCrossing(uc, side, sums);
+  } else {
+    addLine(uc, 0, ub, vb, side, sums);
+    addCrossing(uc, -side, sums);
+  }
+}
+
+function addLine(
+  ua: number,
+  va: number,
+  ub: number,
+  vb: number,
+  side: number,
+  sums: Float64Array,
+): void {
+  const du = side * (ub - ua);
+  sums[0] = sums[0]! - (du * (va + vb)) / 2;
+  sums[1] = sums[1]! - (du * (ua * (2 * va + vb) + ub * (va + 2 * vb))) / 6;
+  sums[2] = sums[2]! - (du * (va * va + va * vb + vb * vb)) / 6;
+}
+
+/** The waterline ends here: on its starboard end with weight 1, on its port end with -1. */
+function addCrossing(u: number, weight: number, sums: Float64Array): void {
+  sums[3] = sums[3]! + weight * u;
+  sums[4] = sums[4]! + (weight * u * u) / 2;
+  sums[5] = sums[5]! + (weight * u * u * u) / 3;
+}
+
+function addParabola(
+  ua: number,
+  va: number,
+  um: number,
+  vm: number,
+  ub: number,
+  vb: number,
+  side: number,
+  sums: Float64Array,
+): void {
+  const handle = 2 * vm - (va + vb) / 2;
+  if (va < 0 && vb < 0 && handle <= 0) {
+    addWholeParabola(ua, va, um, vm, ub, vb, side, sums);
+    return;
+  }
+  if (va >= 0 && vb >= 0 && handle >= 0) return;
+  addCutParabola(ua, va, um, vm, ub, vb, side, sums);
+}
+
+function addWholeParabola(
+  ua: number,
+  va: number,
+  um: number,
+  vm: number,
+  ub: number,
+  vb: number,
+  side: number,
+  sums: Float64Array,
+): void {
+  const u0 = A0 * ua + A1 * um + A2 * ub;
+  const u1 = B0 * ua + B1 * um + B2 * ub;
+  const u2 = C0 * ua + C1 * um + C2 * ub;
+  const v0 = A0 * va + A1 * vm + A2 * vb;
+  const v1 = B0 * va + B1 * vm + B2 * vb;
+  const v2 = C0 * va + C1 * vm + C2 * vb;
+  const f0 = side * W0 * v0 * (P0 * ua + P1 * um + P2 * ub);
+  const f1 = side * W1 * v1 * (Q0 * ua + Q1 * um + Q2 * ub);
+  const f2 = side * W0 * v2 * (R0 * ua + R1 * um + R2 * ub);
+  sums[0] = sums[0]! - (f0 + f1 + f2);
+  sums[1] = sums[1]! - (f0 * u0 + f1 * u1 + f2 * u2);
+  sums[2] = sums[2]! - (f0 * v0 + f1 * v1 + f2 * v2) / 2;
+}
+
+/** A parabola that may meet the water once or twice. */
+function addCutParabola(
+  ua: number,
+  va: number,
+  um: number,
+  vm: number,
+  ub: number,
+  vb: number,
+  side: number,
+  sums: Float64Array,
+): void {
+  const value = (a: number, m: number, b: number, t: number) =>
+    a + t * (4 * m - 3 * a - b + t * 2 * (a + b - 2 * m));
+  const part = (from: number, to: number) => {
+    const middle = (from + to) / 2;
+    const [u0, u1, u2] = [from, middle, to].map((t) => value(ua, um, ub, t)) as Three;
+    const [v0, v1, v2] = [from, middle, to].map((t) => value(va, vm, vb, t)) as Three;
+    addWholeParabola(u0, v0, u1, v1, u2, v2, side, sums);
+  };
+  const roots = rootsWithin(va, 4 * vm - 3 * va - vb, 2 * (va + vb - 2 * vm), va < 0 !== vb < 0);
+  let from = 0;
+  let wet = va < 0;
+  for (const root of roots) {
+    if (wet) part(from, root);
+    addCrossing(value(ua, um, ub, root), wet ? side : -side, sums);
+    from = root;
+    wet = !wet;
+  }
+  if (wet) part(from, 1);
+}
+
+type Three = [number, number, number];
+
+/** Where c + b t + a t2 changes sign between 0 and 1: one root when the ends differ, else two or none. */
+function rootsWithin(c: number, b: number, a: number, differ: boolean): number[] {
+  const discriminant = b * b - 4 * a * c;
+  if (!(discriminant > 0)) return differ ? [clamped(-c / b)] : [];
+  const q = -(b + (b < 0 ? -1 : 1) * Math.sqrt(discriminant)) / 2;
+  const [first, second] = [q / a, c / q];
+  if (differ) return [clamped(outside(first) < outside(second) ? first : second)];
+  const both = [Math.min(first, second), Math.max(first, second)] as const;
+  return both[0] > 0 && both[1] < 1 ? [...both] : [];
+}
+
+/** How far a share lies outside 0 to 1; rounding may put the root at an end a little outside. */
+function outside(t: number): number {
+  return Number.isNaN(t) ? Number.POSITIVE_INFINITY : Math.max(0, -t, t - 1);
+}
+
+function clamped(t: number): number {
+  return Math.min(1, Math.max(0, t));
+}

@@ -1,4 +1,5 @@
 import type { LineKind } from '#core/record/line.ts';
+import { PersonKey } from './person-key.ts';
 import {
   blockBody,
   OPENED_BODY,
@@ -51,6 +52,7 @@ export function everyKindRecord(rounds = 40): RecordLines {
     );
     record.add('station-clock', { ...STATION_CLOCK, stationS: round + 1 }, 'receiver');
   }
+  addPeople(record);
   record.add('laptop-state', LAPTOP, 'receiver');
   record.add('record-repaired', { cutBytes: 12, why: 'the last write was cut short' }, 'receiver');
   record.add('shift-begun', {
@@ -65,6 +67,25 @@ export function everyKindRecord(rounds = 40): RecordLines {
   record.add('stream-closed', STREAM_CLOSED, 'device');
   record.add('test-closed', { reason: 'done' });
   return record;
+}
+
+/** A witness comes in, asks, is answered, receipts and signs. */
+function addPeople(record: RecordLines): void {
+  const key = new PersonKey('witness');
+  const person = { person: '0badcafe', role: 'witness' as const, name: 'M. Quill' };
+  record.add('person-admitted', { ...person, way: 'this machine' }, 'receiver');
+  record.add('technician-work', { allowed: true, reason: 'the fore sensor is silent' });
+  const { next: lines, head } = record.chain;
+  record.add('receipt-taken', key.receipt('test-record', { lines, head }), 'witness');
+  const asked = record.add('witness-asked', {
+    what: 'repeat',
+    text: 'a line was touched',
+    line: 9,
+  });
+  record.add('witness-answered', { line: asked, text: 'it is read again' });
+  const seal = record.add('seal', { reason: 'the readings are taken' });
+  record.add('signature', key.signature('test-record', seal, record.chain.head), 'witness');
+  record.add('access-withdrawn', person, 'receiver');
 }
 
 /** Kinds that stand in a record's bytes. */

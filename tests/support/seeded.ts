@@ -6,3 +6,9 @@ export function randomFromSeed(seed: number): () => number {
     return state / 2147483647;
   };
 }
+
+/** Bytes like a random source's, the same for the same seed. */
+export function randomBytesFromSeed(seed: number): (bytes: number) => Uint8Array {
+  const random = randomFromSeed(seed);
+  return (bytes) => Uint8Array.from({ length: bytes }, () => Math.floor(random() * 256));
+}

@@ -45,6 +45,8 @@ export interface DockSettings {
   readonly tls: TlsCertificate | null;
   /** Seconds after which a silent connection is given up. */
   readonly silentAfterS?: number;
+  /** How often one connection may be refused before it is let go; a test raises it. */
+  readonly mostRefusals?: number;
   /** Hears what does not stop the receiver. */
   readonly warn: (error: Error) => void;
 }
@@ -124,6 +126,7 @@ async function wire(parts: DockParts): Promise<Dock> {
     machine: settings.machine,
     vessel,
     paced,
+    mostRefusals: settings.mostRefusals,
     holdStation: (station, publicKey) => access.tokens.holdStation(station, publicKey),
     probe: (link) => {
       const socket = socketOf.get(link);
@@ -167,6 +170,7 @@ async function wire(parts: DockParts): Promise<Dock> {
       await record.whenSaved();
     },
     access: (request) => access.request(request),
+    mostRefusals: settings.mostRefusals,
   });
   record.onCommitted = (lines) => {
     stations.committed(lines);

@@ -1,7 +1,7 @@
 import type { WebSocket } from 'ws';
 import type { SessionState } from '#core/session/session.ts';
 import type { LivePicture, StateMessage } from '#core/wire/screen-message.ts';
-import { type AccessHandler, type ActHandler, Screen, type ScreenPerson } from './screens.ts';
+import { Screen, type ScreenHandlers, type ScreenPerson } from './screens.ts';
 import type { Traces } from './traces.ts';
 
 /** A state that only counts more samples is not worth sending at every commit. */
@@ -10,15 +10,12 @@ const SAMPLES_ONLY_EVERY_COMMITS = 8;
 /** All screens: the state when it changes and is on disk, the picture ten times a second. */
 export class ScreenHub {
   readonly #session: () => SessionState;
-  readonly #handlers: { readonly act: ActHandler; readonly access: AccessHandler };
+  readonly #handlers: ScreenHandlers;
   readonly #screens = new Set<Screen>();
   #sent: SessionState | null = null;
   #commitsUnsent = 0;
 
-  constructor(
-    session: () => SessionState,
-    handlers: { readonly act: ActHandler; readonly access: AccessHandler },
-  ) {
+  constructor(session: () => SessionState, handlers: ScreenHandlers) {
     this.#session = session;
     this.#handlers = handlers;
   }

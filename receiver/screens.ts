@@ -29,12 +29,19 @@ const LIVE_UNDER_BYTES = 256 * 1024;
 const MOST_WAITING_BYTES = 8 * 1024 * 1024;
 /** Acts under way at once; a person does one. */
 const MOST_ACTS = 8;
-const MOST_REFUSALS = 200;
+export const MOST_SCREEN_REFUSALS = 200;
 
 export type ActHandler = (act: Act, person: ScreenPerson) => Promise<void>;
 /** What concerns who may come in: an answer to the screen that asked, or the fault it is refused with. */
 export type AccessHandler = (request: AccessRequest) => ToScreen;
 export type AccessRequest = Exclude<FromScreen, { type: 'act' }>;
+
+export interface ScreenHandlers {
+  readonly act: ActHandler;
+  readonly access: AccessHandler;
+  /** A screen that is refused this often is let go. */
+  readonly mostRefusals?: number | undefined;
+}
 
 /** One screen: its person, what it was sent, and its acts, each answered once it is on disk or refused. */
 export class Screen {
@@ -45,16 +52,14 @@ export class Screen {
   readonly #socket: ScreenSocket;
   readonly #act: ActHandler;
   readonly #access: AccessHandler;
+  readonly #mostRefusals: number;
 
-  constructor(
-    socket: ScreenSocket,
-    person: ScreenPerson,
-    handlers: { readonly act: ActHandler; readonly access: AccessHandler },
-  ) {
+  constructor(socket: ScreenSocket, person: ScreenPerson, handlers: ScreenHandlers) {
     this.person = person;
     this.#socket = socket;
     this.#act = handlers.act;
     this.#access = handlers.access;
+    this.#mostRefusals = handlers.mostRefusals ?? MOST_SCREEN_REFUSALS;
   }
 
   receive(text: string): void {
@@ -123,6 +128,6 @@ export class Screen {
     this.#socket.send(JSON.stringify(answer));
     if (refused === null) return;
     this.#refusals += 1;
-    if (this.#refusals > MOST_REFUSALS) this.#socket.close(1008, 'too many refusals');
+    if (this.#refusals > this.#mostRefusals) this.#socket.close(1008, 'too many refusals');
   }
 }

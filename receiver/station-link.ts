@@ -27,7 +27,13 @@ export interface LinkOwner {
 }
 
 /** A board side that is refused this often on one connection has a fault that waiting will not mend. */
-const MOST_REFUSALS = 1000;
+export const MOST_LINK_REFUSALS = 1000;
+/** What a connection was admitted with, and how often it may be refused. */
+export interface LinkTerms {
+  readonly challenge: string;
+  readonly mostRefusals?: number | undefined;
+}
+
 /** A greeting refused with one of these is the last message of its connection. */
 const ENDING: ReadonlySet<FaultCode> = new Set([
   'station-twice',
@@ -50,10 +56,16 @@ export class StationLink {
   readonly challenge: string;
   readonly #socket: LinkSocket;
   readonly #owner: LinkOwner;
+  readonly #mostRefusals: number;
   #hello: Hello | null = null;
   #refusals = 0;
 
-  constructor(socket: LinkSocket, owner: LinkOwner, challenge: string) {
+  constructor(
+    socket: LinkSocket,
+    owner: LinkOwner,
+    { challenge, mostRefusals = MOST_LINK_REFUSALS }: LinkTerms,
+  ) {
+    this.#mostRefusals = mostRefusals;
     this.challenge = challenge;
     this.#socket = socket;
     this.#owner = owner;
@@ -129,7 +141,7 @@ export class StationLink {
       found: report.found.slice(0, 500),
     });
     if (ENDING.has(report.code)) this.close(1008, report.code);
-    else if (this.#refusals >= MOST_REFUSALS) this.close(1008, 'too many refusals');
+    else if (this.#refusals >= this.#mostRefusals) this.close(1008, 'too many refusals');
   }
 }
 

@@ -25,6 +25,7 @@ export interface StationsSettings {
   readonly paced: PacedClock | null;
   /** Holds a station to the key it first came with. Throws `station-not-the-one`. */
   readonly holdStation: (station: string, publicKey: string) => void;
+  readonly mostRefusals?: number | undefined;
   /** Asks whether a silent connection is still alive. */
   readonly probe: (link: StationLink) => void;
 }
@@ -43,7 +44,8 @@ export class Stations implements LinkOwner {
 
   /** `challenge`: what this connection was admitted with, and its greeting must have signed. */
   open(socket: LinkSocket, challenge: string): StationLink {
-    return new StationLink(socket, this, challenge);
+    const { mostRefusals } = this.#settings;
+    return new StationLink(socket, this, { challenge, mostRefusals });
   }
 
   closed(link: StationLink): void {

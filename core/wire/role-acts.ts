@@ -1,7 +1,8 @@
 import type { Act } from './screen-message.ts';
 
 /** Roles that sit at a screen. */
-export type PersonRole = 'architect' | 'witness' | 'technician';
+export const PERSON_ROLES = ['architect', 'witness', 'technician'] as const;
+export type PersonRole = (typeof PERSON_ROLES)[number];
 
 /**
  * Who may do what: the one table the receiver enforces and the screens go by. A technician works

@@ -38,6 +38,7 @@ export class Access {
   readonly tokens: TokenStore;
   readonly #parts: AccessParts;
   readonly #invitations: Invitations;
+  readonly doorkeeper: Doorkeeper;
   readonly #entrance: Entrance;
   /** Connections open now, by the digest of their token. */
   readonly #inside = new Map<WebSocket, { readonly tokenSha256: string; readonly way: WayIn }>();
@@ -50,9 +51,9 @@ export class Access {
     this.#invitations = new Invitations(random, parts.nowS);
     const { wall } = parts;
     const { tokens } = this;
-    const doorkeeper = new Doorkeeper({ invitations: this.#invitations, tokens, random, wall });
+    this.doorkeeper = new Doorkeeper({ invitations: this.#invitations, tokens, random, wall });
     this.#entrance = new Entrance({
-      doorkeeper,
+      doorkeeper: this.doorkeeper,
       onAdmitted: (socket, by, way) => this.#admitted(socket, by, way),
     });
   }

@@ -3,9 +3,9 @@ import { type Command, InvalidArgumentError } from 'commander';
 import { Fault } from '#core/fault/fault.ts';
 import type { ChainHead } from '#core/record/chain.ts';
 import { KnownHeadCheck } from '#core/record/known-head.ts';
+import type { LineRead } from '#core/record/read-line.ts';
 import { ReceiptCheck, receiptOf, receiptOfText, receiptText } from '#core/record/receipt.ts';
 import { SignedCheck } from '#core/record/signed-by-key.ts';
-import type { LineRead } from '#core/record/read-line.ts';
 import { EMPTY_SESSION, foldLine } from '#core/session/fold.ts';
 import type { SessionState } from '#core/session/session.ts';
 import { scanRecord } from '../record-scan.ts';
@@ -27,7 +27,10 @@ export function registerVerify(program: Command): void {
     .argument('<record>', 'the record file')
     .option('--head <hex>', 'a head known from elsewhere, such as a receipt', headOf)
     .option('--lines <number>', 'how many lines that head was for (default: all)', linesOf)
-    .option('--receipt <words>', 'a receipt, as "812 word word ..." (a word: its first four letters do)')
+    .option(
+      '--receipt <words>',
+      'a receipt, as "812 word word ..." (a word: its first four letters do)',
+    )
     .option('--json', 'answer as JSON')
     .addHelpText(
       'after',
@@ -81,8 +84,7 @@ function verify(path: string, options: VerifyOptions): void {
         signatures: signaturesOf(session),
       }),
     );
-  else
-    console.log([...holdingWords(lines, head, options), ...signatureWords(session)].join('\n'));
+  else console.log([...holdingWords(lines, head, options), ...signatureWords(session)].join('\n'));
 }
 
 interface Outside {

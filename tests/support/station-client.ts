@@ -36,14 +36,15 @@ function keyOf(station: string): Uint8Array {
   return Uint8Array.from(Buffer.from(sha256Hex(utf8FromText(station)), 'hex'));
 }
 
-/** A greeting signed with the station's key for this challenge. */
+/** A greeting signed for this challenge, with the station's key or the key of another name. */
 export function helloOf(
   challenge: string,
   station: string,
   run: string,
   more: Partial<Hello> = {},
+  keyName = station,
 ): Hello {
-  const key = keyOf(station);
+  const key = keyOf(keyName);
   return {
     type: 'hello',
     version: 1,

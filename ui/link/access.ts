@@ -1,15 +1,13 @@
 import {
   ACCESS_VERSION,
-  ADMITTED_ROLES,
   type Admitted,
   type FromUnknown,
   INVITATION_CODE,
 } from '#core/wire/access-message.ts';
-import type { PersonRole } from '#core/wire/role-acts.ts';
+import { PERSON_ROLES, type PersonRole } from '#core/wire/role-acts.ts';
 import type { Kept } from './person.ts';
 
 const TOKEN_KEY = 'heelwright-token';
-const PERSONS = ADMITTED_ROLES.filter((role) => role !== 'device');
 
 /** The parts of the address a screen comes with. */
 export interface CameBy {
@@ -32,7 +30,7 @@ export class BrowserAccess {
   constructor({ hash, search }: CameBy, kept: Kept) {
     this.#kept = kept;
     const role = new URLSearchParams(search).get('role');
-    this.#wanted = PERSONS.find((one) => one === role) ?? null;
+    this.#wanted = PERSON_ROLES.find((one) => one === role) ?? null;
     const code = hash.slice(1);
     this.#code = INVITATION_CODE.test(code) ? code : null;
   }
@@ -60,7 +58,7 @@ export class BrowserAccess {
   get role(): PersonRole | null {
     const has = (role: PersonRole) => this.#kept.getItem(keyOf(role)) !== null;
     if (this.#wanted !== null) return has(this.#wanted) ? this.#wanted : null;
-    return PERSONS.find(has) ?? null;
+    return PERSON_ROLES.find(has) ?? null;
   }
 
   admitted({ role, token }: Admitted): void {

@@ -4,6 +4,7 @@ import { Fault } from '#core/fault/fault.ts';
 import { readLine } from '#core/record/read-line.ts';
 import { EMPTY_SESSION, foldLine } from '#core/session/fold.ts';
 import { everyKindRecord } from '#tests/support/every-kind-record.ts';
+import { VENOM } from '#tests/support/hostile-messages.ts';
 import { bytesOf } from '#tests/support/record-lines.ts';
 
 const texts = everyKindRecord(2).lines.map((bytes) => Buffer.from(bytes).toString());
@@ -18,36 +19,6 @@ function answerTo(bytes: Uint8Array): string {
     throw error;
   }
 }
-
-/** Pieces of JSON that parsers disagree on, or that cost more than they look. */
-const VENOM = [
-  '-0',
-  '1e999',
-  '-1e999',
-  '1e-400',
-  '9007199254740993',
-  '1E5',
-  '0.1e1',
-  '00',
-  '+1',
-  '.5',
-  'NaN',
-  'null',
-  'true',
-  '""',
-  '[]',
-  '{}',
-  '[[[[]]]]',
-  '{"__proto__":{"lines":9}}',
-  '{"a":1,"a":2}',
-  '"\\u0000"',
-  '"\\ud800"',
-  '['.repeat(30),
-  '1'.repeat(400),
-  '{"constructor":1}',
-  '\u2028',
-  '\r',
-]; // prettier-ignore
 
 describe('lines from a stranger', () => {
   it('end in a line or a fault, whatever bytes they are', () => {

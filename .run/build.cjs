@@ -13,6 +13,7 @@ var PROGRAMS = {
   'avr-worker': 'device/emulated/avr-worker.ts',
   trial: 'tests/trial/main.ts',
   'sample-days-worker': 'tests/trial/sample-days-worker.ts',
+  'soak-station': 'tests/support/soak-station.ts',
   bench: 'tests/bench/main.ts',
 };
 

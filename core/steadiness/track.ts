@@ -6,16 +6,15 @@ import type { HeelFilter } from './heel-filter.ts';
 import { Judge, type Suspicion } from './judge.ts';
 import { PROMPT_S } from './leading.ts';
 import { type QuieterHalf, quieterHalf } from './quieter-half.ts';
-import { BLOCK_S, meanSpreadDeg, type RollModel } from './roll-model.ts';
+import { BLOCK_S, meanSpreadDeg, type RollModel, SAMPLES_IN_BLOCK } from './roll-model.ts';
 import { FIRST_PRIOR, modelOf, priorAfter, type RollPrior } from './roll-prior.ts';
 import type { WatchedInstrument } from './watch-types.ts';
 
-const SAMPLES_IN_BLOCK = 4;
 const SAMPLE_S = 0.1;
 /** Nothing is said of the heel before this many roll periods are counted. */
 export const FEWEST_PERIODS = 3;
 /** The model is learned anew each time this much more has been counted. */
-const LEARN_AGAIN = 1.25;
+const LEARN_AGAIN = 1.5;
 const MOST_BLOCKS = 2000;
 /** Older blocks of a very long state are let go. */
 const BLOCKS_LET_GO = 500;

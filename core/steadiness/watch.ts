@@ -13,7 +13,7 @@ import {
 import type { NotUsed, TakenReading, Watch, WatchPicture, WatchSettings } from './watch-types.ts';
 
 /** Names how a reading was estimated; a reading is recomputed only under the same. */
-export const ESTIMATOR = 'whole-roll-1';
+export const ESTIMATOR = 'whole-roll-2';
 
 const TARGET_DEG = 0.006;
 const BEST_AFTER_S = 90;

@@ -7,6 +7,7 @@ import {
   streamFault,
   streamOpened,
 } from '../sample/stream-item.ts';
+import { correction } from './correction.ts';
 
 /**
  * A line of the record: exact UTF-8 JSON and one newline,
@@ -169,6 +170,8 @@ export const reading = z.strictObject({
   dampingRatio: z.number().nullable(),
   /** Missing in records made before readings said so. */
   taken: takenOf.optional(),
+  /** Lines of the disturbances overruled whose time lies in this reading; missing: none. */
+  overruled: z.array(line).min(1).max(200).optional(),
 });
 export type Reading = z.infer<typeof reading>;
 
@@ -203,6 +206,8 @@ export const stationClock = z.strictObject({
   receiverS: finite,
   rate: z.number().positive(),
   uncertaintyS: z.number().nonnegative(),
+  /** Standard uncertainty of the rate. Missing in records made before pairings said so. */
+  rateUncertainty: z.number().nonnegative().optional(),
 });
 
 export const LAPTOP_MATTERS = ['battery', 'disk', 'clock', 'link', 'folder', 'sleep'] as const;
@@ -211,7 +216,7 @@ export type LaptopMatter = (typeof LAPTOP_MATTERS)[number];
 /** How the receiver's machine, or its link to a station, stands: a line when it changes and no more. */
 export const laptopState = z.strictObject({
   matter: z.enum(LAPTOP_MATTERS),
-  /** The station whose link it is; null in every other matter. */
+  /** The station whose link it is, or whose disk; null: this machine. */
   station: name.nullable(),
   severity: z.enum(['well', 'notice']),
   found: text,
@@ -245,6 +250,12 @@ export const LINE_BODIES = {
   'reading-voided': z.strictObject({ line, reason: text }),
   'hand-reading': handReading,
   disturbance,
+  correction,
+  /**
+   * What an earlier line decided is set aside: rejected time counts (line of the disturbance), a
+   * voided reading is put back (line of the voiding), a correction falls away.
+   */
+  overruled: z.strictObject({ line, reason: text }),
   remark: z.strictObject({ text: z.string().min(1).max(2000), line: line.nullable() }),
   'laptop-state': laptopState,
   'record-repaired': z.strictObject({ cutBytes: line, why: text }),

@@ -1,7 +1,9 @@
-import { Fault } from '../fault/fault.ts';
 import type { Line } from '../record/line.ts';
+import { foldCertificateReplaced, latestOf } from './fold-certificate.ts';
+import { foldCorrection } from './fold-corrections.ts';
 import { foldDay } from './fold-day.ts';
 import { laptopAfter } from './fold-laptop.ts';
+import { foldOverruled } from './fold-overruled.ts';
 import { foldStreams } from './fold-streams.ts';
 import type { SessionState } from './session.ts';
 import { writtenOf } from './written.ts';
@@ -14,6 +16,8 @@ export const EMPTY_SESSION: SessionState = {
   record: null,
   lines: 0,
   test: null,
+  testOpened: null,
+  corrected: [],
   simulation: null,
   mountings: [],
   certificates: [],
@@ -66,7 +70,11 @@ function foldKind(session: SessionState, line: Line): SessionState {
     case 'certificate':
       return { ...session, certificates: latestOf(session.certificates, line.body) };
     case 'certificate-replaced':
-      return certificateReplaced(session, line);
+      return foldCertificateReplaced(session, line);
+    case 'correction':
+      return foldCorrection(session, line);
+    case 'overruled':
+      return foldOverruled(session, line);
     case 'mounting':
       return { ...session, mountings: latestOf(session.mountings, line.body) };
     case 'disturbance':
@@ -74,7 +82,7 @@ function foldKind(session: SessionState, line: Line): SessionState {
         ...session,
         disturbances: [
           ...session.disturbances.slice(-(MOST_DISTURBANCES - 1)),
-          { written: writtenOf(line), disturbance: line.body },
+          { written: writtenOf(line), disturbance: line.body, overruled: null },
         ],
       };
     case 'remark':
@@ -89,37 +97,4 @@ function foldKind(session: SessionState, line: Line): SessionState {
     case 'record-repaired':
       return session;
   }
-}
-
-/** The earlier one stays for the readings that were made under it; a number is never used twice. */
-function certificateReplaced(
-  session: SessionState,
-  line: Extract<Line, { kind: 'certificate-replaced' }>,
-): SessionState {
-  const { certificate, reason } = line.body;
-  const where = `line ${line.n} (${line.kind})`;
-  const isOf = (one: { instrument: string }) => one.instrument === certificate.instrument;
-  const earlier = session.certificates.find(isOf);
-  if (earlier === undefined)
-    throw new Fault('record-line', where, `${certificate.instrument} has no certificate yet`);
-  const before = session.replacedCertificates.map((one) => one.certificate).filter(isOf);
-  if ([earlier, ...before].some(({ number }) => number === certificate.number))
-    throw new Fault('record-line', where, `certificate ${certificate.number} was in force before`);
-  return {
-    ...session,
-    certificates: latestOf(session.certificates, certificate),
-    replacedCertificates: [
-      ...session.replacedCertificates,
-      { certificate: earlier, written: writtenOf(line), reason },
-    ],
-  };
-}
-
-/** One entry an instrument, the newest in the place of the one before. */
-function latestOf<T extends { readonly instrument: string }>(
-  entries: readonly T[],
-  newest: T,
-): readonly T[] {
-  const at = entries.findIndex((entry) => entry.instrument === newest.instrument);
-  return at < 0 ? [...entries, newest] : entries.with(at, newest);
 }

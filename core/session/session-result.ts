@@ -76,7 +76,7 @@ export interface ResultShape {
 
 export interface SessionResult {
   readonly version: 1;
-  /** Counts up with each certificate replaced: 1 is the result under the certificates first given. */
+  /** Counts up with each change of an earlier line (`changesOf`): 1 is the result as first written. */
   readonly issue: number;
   /** Why there is no line yet, or null. */
   readonly refused: FaultReport | null;
@@ -116,6 +116,12 @@ export interface SessionResult {
   readonly cannotShow: readonly { readonly what: string; readonly evidence: string }[];
   /** GM with every voided reading put back; null when none was voided. */
   readonly withVoidedPutBack: {
+    readonly readings: number;
+    readonly gmFluidM: ResultValue | null;
+    readonly refused: FaultReport | null;
+  } | null;
+  /** GM without readings put back or taken over overruled time; null where there is none. */
+  readonly withoutOverruled: {
     readonly readings: number;
     readonly gmFluidM: ResultValue | null;
     readonly refused: FaultReport | null;

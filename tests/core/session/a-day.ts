@@ -71,6 +71,7 @@ function unread(state: number): ShiftState {
     state,
     moves: [],
     heelingMomentTM: 0,
+    asWritten: null,
     predictedHeelDeg: null,
     predictedStandardErrorDeg: null,
     predictedDegreesOfFreedom: null,
@@ -80,6 +81,7 @@ function unread(state: number): ShiftState {
     reading: null,
     readingWritten: null,
     voided: [],
+    putBack: [],
     handReadings: [],
   };
 }
@@ -151,6 +153,8 @@ function session(
     record: 'r',
     lines: 100,
     test,
+    testOpened: written(0),
+    corrected: [],
     simulation: null,
     mountings: SENSORS.map(mountingOf),
     certificates: SENSORS.map(certificateOf),

@@ -19,8 +19,8 @@ export interface Immersion {
   readonly kmM: number;
   /** Height of the longitudinal metacentre; null: not known. */
   readonly kmLongitudinalM: number | null;
-  /** c2 of the metacentre's movement: KN / cos(heel) = KM tan + c2 tan^3. Null: not known. */
-  readonly metacentreMovementM: number | null;
+  /** c2 of the metacentre's movement: KN / cos(heel) = KM tan + c2 tan^3. Null: not known. Dear to find. */
+  readonly metacentreMovementM: () => number | null;
 }
 
 export type ImmersionOf = (surface: WaterSurface) => Immersion;
@@ -98,7 +98,7 @@ export function afloatFrom(
     displacementT: uncertain(displacementT, (one) => one.displacementT),
     kmM: uncertain(immersion.kmM, (one) => one.kmM),
     kmLongitudinalM: immersion.kmLongitudinalM,
-    metacentreMovementM: immersion.metacentreMovementM,
+    metacentreMovementM: immersion.metacentreMovementM(),
     lcbM: uncertain(immersion.lcbM, (one) => one.lcbM),
     tcbM: immersion.tcbM,
     vcbM: immersion.vcbM,
@@ -187,7 +187,7 @@ function surfaceCauses(
         cause,
         displacementT: (half((one) => one.volumeM3) * densityKgM3) / 1000,
         kmM: half((one) => one.kmM),
-        metacentreMovementM: half((one) => one.metacentreMovementM ?? 0),
+        metacentreMovementM: half((one) => one.metacentreMovementM() ?? 0),
         lcbM: half((one) => one.lcbM),
         vcbM: half((one) => one.vcbM),
         trimSlope: moved[WATER_SURFACE_PARTS.indexOf('trimSlope')]!,

@@ -87,10 +87,9 @@ export function answerWithBudget(asked: GmProblem, causes: Causes): Answer {
     learnedOwnVariances({ moments: asked.heelingMoments, tangents: asked.tangents });
   const problem = ownVariances === undefined ? asked : { ...asked, ownVariances };
   const solution = solveGm(problem);
-  const rows = [
-    statesRow(problem, solution),
-    ...causeRows(problem, causes, solution.fit.varianceRatio),
-  ].sort((left, right) => (right.kg ?? right.gm) - (left.kg ?? left.gm));
+  const rows = [statesRow(problem, solution), ...causeRows(problem, causes, solution)].sort(
+    (left, right) => (right.kg ?? right.gm) - (left.kg ?? left.gm),
+  );
   const contributions = (of: (row: BudgetRow) => number, among = rows): Contribution[] =>
     among.map((row) => ({
       cause: row.cause,
@@ -124,7 +123,7 @@ export function answerWithBudget(asked: GmProblem, causes: Causes): Answer {
 
 /** The scatter of the states. Where c2 bends the line, a heel counts a little more or less than on it. */
 function statesRow(problem: GmProblem, solution: GmSolution): BudgetRow {
-  const { slope, varianceRatio } = solution.fit;
+  const { slope } = solution.fit;
   const straight: GmProblem = {
     ...problem,
     heelingMoments: solution.momentsFitted,
@@ -135,7 +134,7 @@ function statesRow(problem: GmProblem, solution: GmSolution): BudgetRow {
   const bent =
     solution.momentsFitted === problem.heelingMoments
       ? 1
-      : sensitivityToStates(problem, varianceRatio) / sensitivityToStates(straight, varianceRatio);
+      : sensitivityToStates(problem, solution) / sensitivityToStates(straight, solution);
   const gm = bent * solution.gm * (slope.standardUncertainty / slope.value);
   return {
     cause: 'scatter of the states',
@@ -147,13 +146,14 @@ function statesRow(problem: GmProblem, solution: GmSolution): BudgetRow {
 }
 
 /** Root of the sum of squares of what a small heel added to one state does to GM. */
-function sensitivityToStates(problem: GmProblem, varianceRatio: number): number {
+function sensitivityToStates(problem: GmProblem, near: GmSolution): number {
+  const { varianceRatio } = near.fit;
   const step = 1e-5;
   const shifted = (state: number, by: number): number => {
     const tangents = problem.tangents.map((row, i) =>
       i === state ? row.map((tangent) => (tangent === null ? null : tangent + by)) : row,
     );
-    return solveGm({ ...problem, tangents }, varianceRatio).gm;
+    return solveGm({ ...problem, tangents }, varianceRatio, near).gm;
   };
   return Math.hypot(
     ...problem.tangents.map((_, state) => (shifted(state, step) - shifted(state, -step)) / 2),
@@ -162,7 +162,8 @@ function sensitivityToStates(problem: GmProblem, varianceRatio: number): number 
 
 type Moved = { problem: GmProblem; km: number };
 
-function causeRows(problem: GmProblem, causes: Causes, varianceRatio: number): BudgetRow[] {
+function causeRows(problem: GmProblem, causes: Causes, near: GmSolution): BudgetRow[] {
+  const ratio = near.fit.varianceRatio;
   const rows: BudgetRow[] = [];
   const add = (
     cause: string,
@@ -171,8 +172,7 @@ function causeRows(problem: GmProblem, causes: Causes, varianceRatio: number): B
   ): void => {
     const up = move(1);
     const down = move(-1);
-    const gm =
-      (solveGm(up.problem, varianceRatio).gm - solveGm(down.problem, varianceRatio).gm) / 2;
+    const gm = (solveGm(up.problem, ratio, near).gm - solveGm(down.problem, ratio, near).gm) / 2;
     const kg = Math.abs((up.km - down.km) / 2 - gm);
     if (gm === 0 && kg === 0) return;
     const byDisplacement = up.problem.displacement !== problem.displacement;

@@ -1,6 +1,7 @@
 import { Fault } from '../fault/fault.ts';
 import type { HullAfloat } from '../flotation/hull-afloat.ts';
 import type { StraightLine } from '../numerics/least-squares.ts';
+import { radiansFromDegrees } from '../quantity/angle.ts';
 import { type Answer, answerWithBudget, type Causes } from './budget.ts';
 import { cannotShowList } from './cannot-show.ts';
 import { exactAnswer } from './exact.ts';
@@ -26,6 +27,7 @@ import { lackOfFit } from './repeats.ts';
 import { exactHullOf, floatOfTest, type TestFloat } from './test-float.ts';
 import type { TestInput } from './test-input.ts';
 import { problemOfTest, type TestProblem } from './test-problem.ts';
+import { worthOfMore } from './worth.ts';
 
 /**
  * Every figure of a test written by hand, with uncertainty and diagnosis. Faults: what does not
@@ -64,6 +66,7 @@ export function reduceTest(written: TestInput, hull: HullAfloat | null = null): 
     shiftByShift: shiftsOut(asked, units, head.answer),
     leaveOneOut: leaveOneOutOut(test, asked, head.answer.problem),
     lackOfFit: lackOfFit(head.answer.solution.momentsFitted, head.answer.solution.fit),
+    worth: worthOut(written, float, head.answer),
     sides: sidesOut(units, head.answer),
     drift: driftOut(classical),
     diagnosis: diagnosisOut(test, asked, head.answer),
@@ -117,6 +120,23 @@ function withList(
     problem: { ...problem, firstTangent: float.fit.surface.heelSlope },
     causes: { ...causes, firstTangentUncertainty: Math.sqrt(heel) },
   };
+}
+
+function worthOut(
+  test: TestInput,
+  float: TestFloat | null,
+  head: Answer,
+): ReductionOutput['worth'] {
+  const { readingTime } = test;
+  const time =
+    readingTime === undefined
+      ? null
+      : {
+          countedS: readingTime.countedS,
+          readingTangent: radiansFromDegrees(readingTime.standardErrorDeg),
+        };
+  const { more, ...rest } = worthOfMore(head, float?.fit.levels.length ?? 0, time);
+  return { ...rest, more: [...more] };
 }
 
 function driftOut({ solution: { fit } }: Answer): ReductionOutput['drift'] {

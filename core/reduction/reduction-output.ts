@@ -163,6 +163,23 @@ export const reductionOutput = z.strictObject({
   ),
   /** Against the scatter of repeated states; null without repeats. */
   lackOfFit: fTest,
+  /** What to measure again, as half the 95 % interval of KG (of GM without KM); may one stop? */
+  worth: z.strictObject({
+    halfWidth95: finite,
+    anglesShare: finite,
+    largestCause: z.string(),
+    mayStop: z.boolean(),
+    why: z.enum(['angles-under-a-third', 'nothing-worth-its-time', 'worth-going-on', 'few-states']),
+    more: z.array(
+      z.strictObject({
+        what: z.enum(['next-shift', 'minute-each', 'freeboard-again', 'freeboards-all-again']),
+        minutes: finite,
+        halfWidth95After: finite,
+        bought: finite,
+        boughtAnHour: finite,
+      }),
+    ),
+  }),
   /** Each side on its own line, and the zero between them. */
   sides: z.strictObject({
     starboard: side,

@@ -104,6 +104,10 @@ export const testInput = z.strictObject({
   listFromWaterline: z.boolean().optional(),
   /** Take off a drift all instruments share, straight in time; every state then gives its time. */
   drift: z.boolean().optional(),
+  /** How the angles were read: seconds that counted, standard error of a state's mean heel. */
+  readingTime: z
+    .strictObject({ countedS: z.number().positive(), standardErrorDeg: z.number().positive() })
+    .optional(),
   /** Which answer is the official one; left out: the most exact there is. */
   official: z.enum(['classical', 'metacentre-movement', 'exact']).optional(),
   weights: z.array(weight).max(24).optional(),

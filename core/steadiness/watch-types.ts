@@ -85,6 +85,8 @@ export interface Watch {
   beginState(atS: number): void;
   /** A weight is lifted: nothing counts until the next state begins. */
   carrying(atS: number): void;
+  /** Rejected time of this state that a person answers for: what was measured in it counts. */
+  overrule(stretch: Pick<NotUsed, 'fromS' | 'toS' | 'instruments'>): void;
   /** One smoothed sample; null: missing. Throws `input-shape` for an instrument that is not watched. */
   push(instrument: string, atS: number, heelDeg: number | null): void;
   picture(nowS: number): WatchPicture;

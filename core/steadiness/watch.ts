@@ -1,6 +1,7 @@
 import { Fault } from '../fault/fault.ts';
 import { Disturbances } from './disturbances.ts';
 import { joinedEstimate, type Part } from './joined.ts';
+import { isOf, type Overruled } from './not-used.ts';
 import { BLOCK_S } from './roll-model.ts';
 import { Track } from './track.ts';
 import {
@@ -63,6 +64,16 @@ class SteadinessWatch implements Watch {
     for (const track of this.tracks) track.bar(atS);
     const evidence = 'a weight is being moved';
     stretches.begin({ kind: 'carrying', fromS: atS, noticedS: atS, instrument: null, evidence });
+  }
+
+  overrule(stretch: Overruled): void {
+    const { stretches } = this.disturbances;
+    stretches.overrule(stretch);
+    for (const track of this.tracks) {
+      const { instrument } = track.watched;
+      if (isOf(stretch.instruments, instrument))
+        track.countAfterAll(stretch, stretches.standing(instrument));
+    }
   }
 
   private endCarrying(atS: number): void {

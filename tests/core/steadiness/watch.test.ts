@@ -125,6 +125,50 @@ describe('steadiness watch', () => {
     expect(reading.toS).toBeGreaterThan(33 + 3 * 4.7 - 2);
   });
 
+  /** A wake over ten seconds of a quiet day, read until it has ended. */
+  function wake(seed: number) {
+    const day = watchedHeel();
+    const quiet = quietDay(seed);
+    untilReadable(day, quiet);
+    day.watch.takeReading(day.nowS + 0.5);
+    day.watch.beginState(day.nowS);
+    const beganS = day.nowS;
+    const heel = (name: string, atS: number) => {
+      const s = atS - beganS - 40;
+      return quiet(name, atS) + (s > 0 && s < 10 ? 0.5 * Math.sin(2.1 * s) : 0);
+    };
+    day.feed(75, heel);
+    return { day, heel, beganS, found: [...day.watch.finished()] };
+  }
+
+  it('counts rejected time that a person answers for, and draws it no longer as left out', () => {
+    const { day, beganS, found } = wake(5);
+    const [stretch] = found;
+    expect(found.map(({ instruments }) => instruments)).toEqual([null]);
+    const before = day.watch.picture(day.nowS).joined;
+    day.watch.overrule(stretch!);
+    const after = day.watch.picture(day.nowS);
+    const lengthS = stretch!.toS - stretch!.fromS;
+    expect(after.joined.countedS - before.countedS).toBeGreaterThan(lengthS - 1);
+    expect(after.joined.countedS - before.countedS).toBeLessThan(lengthS + 1);
+    expect(after.joined.countedS).toBeLessThan(day.nowS - beganS);
+    expect(after.notUsed).toEqual([]);
+    // The wake is in the estimate now, and the estimate says so.
+    expect(after.joined.estimate!.standardErrorDeg).not.toBe(before.estimate!.standardErrorDeg);
+    day.watch.beginState(day.nowS);
+    expect(day.watch.picture(day.nowS).joined.countedS).toBe(0);
+  });
+
+  it('leaves out what something else still stands against, and what was before the state', () => {
+    const { day, found } = wake(6);
+    const [stretch] = found;
+    const before = day.watch.picture(day.nowS).joined.countedS;
+    day.watch.overrule({ ...stretch!, instruments: ['aft'] });
+    expect(day.watch.picture(day.nowS).joined.countedS).toBe(before);
+    day.watch.overrule({ fromS: 0, toS: 30, instruments: null });
+    expect(day.watch.picture(day.nowS).joined.countedS).toBe(before);
+  });
+
   it('shows a refused instrument but does not use it', () => {
     const day = watchedHeel({
       instruments: [

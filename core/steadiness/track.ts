@@ -1,6 +1,7 @@
 import {
   blocksThatCount,
   blocksToAnswerFor,
+  halfRangeDeg,
   type MarkedBlocks,
   type Span,
   windowOf,
@@ -131,10 +132,11 @@ export class Track {
    */
   countAfterAll(span: Span, except: readonly Span[]): void {
     this.isAnsweredFor = true;
-    const again = blocksToAnswerFor(this.marked, this.stateFromS, span, except);
-    for (const k of again) this.used[k] = true;
-    this.usedBlocks += again.length;
-    if (again.length > 0) this.learnNow();
+    const before = this.usedBlocks;
+    for (const k of blocksToAnswerFor(this.marked, this.stateFromS, span, except))
+      this.used[k] = true;
+    this.usedBlocks = this.used.filter(Boolean).length;
+    if (this.usedBlocks > before) this.learnNow();
   }
 
   private get marked(): MarkedBlocks {
@@ -293,9 +295,7 @@ export class Track {
 
   /** The last complete block: its number in time, and its mean (NaN when missing). */
   lastBlock(): { block: number; heelDeg: number } {
-    return {
-      block: this.firstBlock + this.heelDeg.length - 1,
-      heelDeg: this.heelDeg.at(-1) ?? Number.NaN,
-    };
+    const block = this.firstBlock + this.heelDeg.length - 1;
+    return { block, heelDeg: this.heelDeg.at(-1) ?? Number.NaN };
   }
 }

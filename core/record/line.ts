@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { rollRunOutput } from '../reduction/roll-output.ts';
 import { certificate, mounting } from '../sample/certificate.ts';
 import {
   boardClock,
@@ -168,6 +169,8 @@ export const reading = z.strictObject({
     .max(12),
   rollPeriodS: z.number().positive().nullable(),
   dampingRatio: z.number().nullable(),
+  /** One standard uncertainty of the period; missing in records made before readings said so. */
+  rollPeriodUncertaintyS: z.number().positive().nullable().optional(),
   /** Missing in records made before readings said so. */
   taken: takenOf.optional(),
   /** Lines of the disturbances overruled whose time lies in this reading; missing: none. */
@@ -184,6 +187,8 @@ export const handReading = z.strictObject({
   /** Successive extremes on the batten (level difference for a tube), starboard positive, in order. */
   extremesMm: z.array(finite).min(1).max(60),
   reader: name,
+  /** Had the screen it was entered at not shown the sensors' heel of this state yet? Missing: not said. */
+  blind: z.boolean().optional(),
 });
 export type HandReading = z.infer<typeof handReading>;
 
@@ -197,6 +202,25 @@ export const disturbance = z.strictObject({
   evidence: z.string().max(300),
 });
 export type Disturbance = z.infer<typeof disturbance>;
+
+/** A stretch of free roll, or of what was taken for one and is none; receiver time, by one instrument. */
+export const rollRunLine = z.strictObject({
+  by: z.enum(['found', 'marked']),
+  instrument: name,
+  estimator: z.string().min(1).max(40),
+  run: rollRunOutput,
+  /** The same stretch by the other instruments, where they show one. */
+  others: z
+    .array(
+      z.strictObject({
+        instrument: name,
+        periodS: z.number().positive(),
+        standardUncertaintyS: z.number().positive(),
+      }),
+    )
+    .max(12),
+});
+export type RollRunLine = z.infer<typeof rollRunLine>;
 
 /** Station monotonic time to receiver monotonic time, by exchange. `run` names one start of the station's program. */
 export const stationClock = z.strictObject({
@@ -250,6 +274,9 @@ export const LINE_BODIES = {
   'reading-voided': z.strictObject({ line, reason: text }),
   'hand-reading': handReading,
   disturbance,
+  'roll-run': rollRunLine,
+  /** A person leaves a run of free roll out. */
+  'roll-run-refused': z.strictObject({ line, reason: text }),
   correction,
   /**
    * What an earlier line decided is set aside: rejected time counts (line of the disturbance), a

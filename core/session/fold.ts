@@ -4,6 +4,7 @@ import { foldCorrection } from './fold-corrections.ts';
 import { foldDay } from './fold-day.ts';
 import { laptopAfter } from './fold-laptop.ts';
 import { foldOverruled } from './fold-overruled.ts';
+import { rollRunsAfter } from './fold-roll.ts';
 import { foldStreams } from './fold-streams.ts';
 import type { SessionState } from './session.ts';
 import { writtenOf } from './written.ts';
@@ -28,6 +29,7 @@ export const EMPTY_SESSION: SessionState = {
   awaits: 'test',
   states: [],
   disturbances: [],
+  rollRuns: [],
   remarks: [],
   laptop: [],
   closed: null,
@@ -85,6 +87,9 @@ function foldKind(session: SessionState, line: Line): SessionState {
           { written: writtenOf(line), disturbance: line.body, overruled: null },
         ],
       };
+    case 'roll-run':
+    case 'roll-run-refused':
+      return { ...session, rollRuns: rollRunsAfter(session.rollRuns, line) };
     case 'remark':
       return {
         ...session,

@@ -6,10 +6,12 @@ import { compareInstruments } from '../reduction/instrument-comparison.ts';
 import { instrumentWeights } from '../reduction/own-variances.ts';
 import { changesOf } from './changes.ts';
 import { answersOf, attempt, headOf, noTest } from './headline.ts';
+import { resultAgreement } from './result-agreement.ts';
 import { resultCannotShow, resultSafety, resultTruth } from './result-beside.ts';
 import { resultDiagnosis } from './result-diagnosis.ts';
 import { resultWithoutOverruled, resultWithVoided } from './result-otherwise.ts';
 import { resultPredictions } from './result-predictions.ts';
+import { resultRingDowns } from './result-ring-downs.ts';
 import type { SessionState } from './session.ts';
 import type {
   GmAnswer,
@@ -52,6 +54,8 @@ export function resultOfSession(session: SessionState): SessionResult {
     instruments: instrumentsOf(session, test, rows, used, head),
     diagnosis:
       head === null || test === null ? null : resultDiagnosis(session, test, rows, used, head),
+    agreement: resultAgreement(session),
+    ringDowns: resultRingDowns(session),
     cannotShow: resultCannotShow(session),
     withVoidedPutBack: resultWithVoided(session),
     withoutOverruled: resultWithoutOverruled(session),

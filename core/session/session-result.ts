@@ -1,6 +1,8 @@
 import type { FaultReport } from '../fault/fault.ts';
 import type { PlainUncertain } from '../numerics/coverage.ts';
 import type { SafetyFact } from '../shift/safety.ts';
+import type { ResultAgreement } from './result-agreement.ts';
+import type { ResultRingDowns } from './result-ring-downs.ts';
 
 /**
  * What the day has given so far, as plain JSON data for screens and reports. Nothing is rounded.
@@ -112,6 +114,8 @@ export interface SessionResult {
     readonly troubleSeen: boolean;
     readonly shapes: readonly ResultShape[];
   } | null;
+  readonly agreement: ResultAgreement;
+  readonly ringDowns: ResultRingDowns | null;
   /** What the plot cannot show, with the evidence taken instead. */
   readonly cannotShow: readonly { readonly what: string; readonly evidence: string }[];
   /** GM with every voided reading put back; null when none was voided. */

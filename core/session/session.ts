@@ -7,6 +7,7 @@ import type {
   Move,
   Place,
   Reading,
+  RollRunLine,
   Simulation,
   TestOpened,
 } from '../record/line.ts';
@@ -84,6 +85,13 @@ export interface ShiftState {
   readonly handReadings: readonly { reading: HandReading; written: Written }[];
 }
 
+/** A run of a roll test; `refused`: a person left it out. */
+export interface SessionRollRun {
+  readonly written: Written;
+  readonly rolled: RollRunLine;
+  readonly refused: { readonly written: Written; readonly reason: string } | null;
+}
+
 /** What a fold over the lines knows: the same live and in replay. Plain data, sent to screens as it is. */
 export interface SessionState {
   readonly record: string | null;
@@ -121,6 +129,7 @@ export interface SessionState {
     disturbance: Disturbance;
     overruled: Overruled | null;
   }[];
+  readonly rollRuns: readonly SessionRollRun[];
   readonly remarks: readonly { written: Written; text: string; line: number | null }[];
   /** What is not well with the receiver's machine and its links now. */
   readonly laptop: readonly { written: Written; state: LaptopState }[];

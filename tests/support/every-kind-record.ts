@@ -8,6 +8,7 @@ import {
   STREAM,
   TEST_BODY,
 } from './record-lines.ts';
+import { ROLL_RUN } from './roll-run-body.ts';
 
 /** A record of a few hundred lines in which every kind of line stands, and which folds. */
 export function everyKindRecord(rounds = 40): RecordLines {
@@ -63,6 +64,11 @@ export function everyKindRecord(rounds = 40): RecordLines {
   });
   record.add('overruled', { line: lastOf(record, 'disturbance'), reason: 'nothing was touched' });
   record.add('reading', readingBody(0, 0.51));
+  record.add('roll-run', ROLL_RUN);
+  record.add('roll-run-refused', {
+    line: lastOf(record, 'roll-run'),
+    reason: 'people were still running',
+  });
   record.add('laptop-state', LAPTOP, 'receiver');
   record.add('record-repaired', { cutBytes: 12, why: 'the last write was cut short' }, 'receiver');
   record.add('shift-begun', {

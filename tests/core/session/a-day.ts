@@ -165,6 +165,7 @@ function session(
     awaits: 'nothing',
     states,
     disturbances: [],
+    rollRuns: [],
     remarks: [],
     laptop: [],
     closed: null,

@@ -1,187 +1,106 @@
-import { randomBytes } from 'node:crypto';
-import path from 'node:path';
-import { BoardStreams } from '#device/board-streams.ts';
 import { ALL_QUIET } from '#device/emulated/simulated-world.ts';
-import type { StationEvent } from '#device/events.ts';
-import { StationIdentity } from '#device/identity.ts';
-import { Link } from '#device/link.ts';
-import { LinkSender } from '#device/link-sender.ts';
 import { machineClock } from '#device/machine-clock.ts';
-import { Spool } from '#device/spool.ts';
-import { MOST_SPOOL_BYTES } from '#device/station.ts';
+import { Station } from '#device/station.ts';
 import {
   type FromSoakStation,
   MOST_PACE_ASKED,
   type SoakOpening,
-  type SoakScan,
   type ToSoakStation,
 } from './soak-messages.ts';
+import { SoakStreams } from './soak-streams.ts';
 
 /**
- * A program: the board side from the scan on, with the parts a station is made of (streams,
- * samplers, clock maps, spool, sender, link), in a process of its own so that its memory can be
- * read. Scans come from the day over the process channel, and with them the station's time.
+ * A program: a station without ports, in a process of its own so that its memory can be read.
+ * Scans come from the day over the process channel, and with them the station's time.
  */
-const FLUSH_MS = 50;
 const STATUS_EVERY_MS = 100;
 const FINISH_WITHIN_MS = 60_000;
-const LEAD_S = 0.004;
+const HELD_EVERY_MS = 50;
 
+const wallOfZeroMs = Date.now();
 let nowS = 0;
-const clock = { monotonicS: () => nowS, wallMs: () => Date.now() };
+const clock = { monotonicS: () => nowS, wallMs: () => wallOfZeroMs + nowS * 1000 };
 
 function say(message: FromSoakStation): void {
   process.send?.(message);
-}
-
-function report(event: StationEvent): void {
-  if (event.event === 'fault') say({ type: 'fault', code: event.code, found: event.found });
 }
 
 /** Virtual seconds to one of the wall, over the last second or so. */
 class PaceHeld {
   #fromMs = performance.now();
   #fromS = 0;
-  value = 1;
+  #value = 1;
 
   look(): number {
     const ms = performance.now();
-    if (ms - this.#fromMs < 1000) return this.value;
-    this.value = (nowS - this.#fromS) / ((ms - this.#fromMs) / 1000);
+    if (ms - this.#fromMs < 1000) return this.#value;
+    this.#value = (nowS - this.#fromS) / ((ms - this.#fromMs) / 1000);
     this.#fromMs = ms;
     this.#fromS = nowS;
-    return this.value;
+    return this.#value;
   }
 }
 
 class SoakStation {
-  readonly #spool: Spool;
-  readonly #sender: LinkSender;
-  readonly #link: Link;
-  readonly #boards: ReadonlyMap<string, BoardStreams>;
-  readonly #timers: NodeJS.Timeout[];
+  readonly #station: Station;
+  readonly #streams: SoakStreams;
   readonly #pace = new PaceHeld();
-  #samples = 0;
+  readonly #timers: NodeJS.Timeout[];
   #carrying: readonly string[] = [];
   #settledState = 0;
 
-  private constructor(
-    opening: SoakOpening,
-    parts: {
-      identity: StationIdentity;
-      spool: Spool;
-      run: string;
-      boards: ReadonlyMap<string, BoardStreams>;
-    },
-  ) {
-    this.#spool = parts.spool;
-    this.#boards = parts.boards;
-    this.#sender = new LinkSender({
-      spool: this.#spool,
-      nowMs: () => machineClock.monotonicS() * 1000,
-      renew: (stream) => say({ type: 'fault', code: 'stream-conflict', found: stream }),
-      damaged: (error) => say({ type: 'fault', code: 'spool-damaged', found: String(error) }),
-    });
-    this.#link = new Link({
-      url: opening.receiverUrl,
-      clocks: { station: clock, machine: machineClock },
-      report,
-      sender: this.#sender,
-      hello: () => ({
-        type: 'hello',
-        version: 1,
-        station: parts.identity.station,
-        publicKey: parts.identity.publicKey,
-        run: parts.run,
-        mountings: [...opening.mountings],
-        certificates: [...opening.certificates],
-        simulated: opening.simulated,
-      }),
-      simulate: (order) => say({ type: 'simulate', order }),
-    });
-    this.#link.start();
+  private constructor(station: Station, streams: SoakStreams) {
+    this.#station = station;
+    this.#streams = streams;
     this.#timers = [
-      setInterval(() => void this.#flush(), FLUSH_MS),
       setInterval(() => this.#status(), STATUS_EVERY_MS),
+      setInterval(() => say({ type: 'held', bytes: station.spool.heldBytes }), HELD_EVERY_MS),
     ];
   }
 
   static async open(opening: SoakOpening): Promise<SoakStation> {
-    const identity = await StationIdentity.open(opening.dataFolder);
-    const { station } = identity;
-    const run = randomBytes(6).toString('hex');
-    const spool = await Spool.open({
-      folder: path.join(opening.dataFolder, 'spool'),
-      station,
-      mostBytes: MOST_SPOOL_BYTES,
+    const { dataFolder, receiverUrl, mountings, certificates, simulated } = opening;
+    const station = await Station.open({
+      dataFolder,
+      receiverUrl,
+      clocks: { station: clock, machine: machineClock },
+      report: (event) => {
+        if (event.event === 'fault') say({ type: 'fault', code: event.code, found: event.found });
+      },
+      outfit: { mountings, certificates, expected: () => [], nameOf: (port) => port },
+      simulated: () => simulated,
+      simulate: (order) => say({ type: 'simulate', order }),
     });
-    const boards = new Map<string, BoardStreams>();
-    for (const { board, channels } of opening.boards) {
-      const about = { boardIsOurs: true, resetCounter: 1, port: 'samples', firmware: 'none' };
-      const { periodUs } = opening;
-      const nextStream = (of: string) => identity.nextStream(of);
-      boards.set(
-        board,
-        await BoardStreams.prepare(
-          { station, run, board, ...about, periodUs, channels },
-          { clock, sink: spool, report, nextStream },
-          [],
-        ),
-      );
-    }
-    return new SoakStation(opening, { identity, spool, run, boards });
+    const { boards, periodUs } = opening;
+    return new SoakStation(station, await SoakStreams.open(station.services, boards, periodUs));
   }
 
   take(message: Extract<ToSoakStation, { type: 'scans' }>): void {
-    for (const [board, scans] of Object.entries(message.scans))
-      for (const scan of scans) this.#scan(board, scan);
-    nowS = message.nowS;
+    for (const scan of message.scans) {
+      nowS = scan.arrivedS;
+      const lost = this.#streams.add(scan);
+      if (lost !== null) say({ type: 'fault', code: 'scan-lost', found: lost });
+    }
     this.#carrying = message.carrying;
     this.#settledState = message.settledState;
-    say({ type: 'taken', nowS, heldBytes: this.#spool.heldBytes });
+    say({ type: 'taken', untilS: message.untilS });
   }
 
   unplug(board: string): void {
-    this.#boards.get(board)?.close('board-lost');
+    this.#streams.unplug(board);
   }
 
   async finish(): Promise<void> {
-    for (const streams of this.#boards.values()) streams.close('wanted');
-    await this.#flush();
-    const untilMs = performance.now() + FINISH_WITHIN_MS;
-    while (!this.#sender.done && performance.now() < untilMs)
-      await new Promise((resolve) => setTimeout(resolve, FLUSH_MS));
+    this.#streams.close();
+    await this.#station.stop(FINISH_WITHIN_MS);
     for (const timer of this.#timers) clearInterval(timer);
-    say({ type: 'finished', samples: this.#samples, done: this.#sender.done });
-    this.#link.stop();
-  }
-
-  #scan(board: string, { sequence, boardUs, arrivedS, counts }: SoakScan): void {
-    nowS = arrivedS;
-    const frame = {
-      ...{ sequence, boardUs, durationUs: 800, failedSteps: 0, leftOut: 0, bus: 0 },
-      ...{ boardStart: board, resetCounterLow: 1, bytes: new Uint8Array(0) },
-    };
-    const run = this.#boards.get(board)?.take() ?? null;
-    const placed = run?.place(frame);
-    if (run === null || placed?.kind !== 'next') {
-      say({ type: 'fault', code: 'scan-lost', found: `${board} ${sequence} ${placed?.kind}` });
-      return;
-    }
-    const read = counts.map((count) => ({ count, fault: null }));
-    run.add(placed.time, frame, { counts: read, arrivedS, leadS: LEAD_S });
-    this.#samples += 1;
-  }
-
-  async #flush(): Promise<void> {
-    await this.#spool.flush();
-    this.#sender.pump();
-    if (this.#spool.failing !== null)
-      say({ type: 'fault', code: 'spool-disk', found: this.#spool.failing.message });
+    // What is acknowledged has left the spool.
+    const unsent = this.#station.spool.streams().length;
+    say({ type: 'finished', samples: this.#streams.samples, unsent });
   }
 
   #status(): void {
-    this.#link.sendNow({
+    this.#station.link.sendNow({
       type: 'simulation-status',
       stationS: nowS,
       paceAsked: MOST_PACE_ASKED,

@@ -4,6 +4,7 @@ import { nextPlannedMoves, requireAwaits } from '#core/session/order-of-day.ts';
 import type { SessionState } from '#core/session/session.ts';
 import type { TakenReading } from '#core/steadiness/watch-types.ts';
 import type { Act } from '#core/wire/screen-message.ts';
+import { appendChange } from './changes.ts';
 import { instrumentRefusal } from './instruments.ts';
 import { prediction } from './prediction.ts';
 import type { RecordFile, WhoWrites } from './record-file.ts';
@@ -18,6 +19,9 @@ export interface ConductParts {
   /** Name and version of the estimator that readings come from. */
   readonly estimator: string;
 }
+
+/** The figures of the test are the architect's to answer for. */
+const ARCHITECTS_OWN: ReadonlySet<Act['kind']> = new Set(['correct', 'overrule']);
 
 type ActOf<K extends Act['kind']> = Extract<Act, { kind: K }>;
 
@@ -34,6 +38,8 @@ export class Conduct {
   async act(act: Act, person: ScreenPerson): Promise<void> {
     if (person.role === 'witness' && act.kind !== 'remark')
       throw new Fault('act-not-yours', act.kind, `${person.name} is here as witness`);
+    if (person.role !== 'architect' && ARCHITECTS_OWN.has(act.kind))
+      throw new Fault('act-not-yours', act.kind, `${person.name} is here as ${person.role}`);
     const who: WhoWrites = { author: person.name, role: person.role };
     const { record } = this.#parts;
     switch (act.kind) {
@@ -45,6 +51,11 @@ export class Conduct {
         return await this.#takeReading(who);
       case 'void-reading':
         return this.#voidReading(act, who);
+      case 'correct':
+      case 'overrule':
+      case 'replace-certificate':
+        appendChange(record, this.#parts.session(), act, who);
+        return;
       case 'hand-reading':
         return this.#handReading(act, who);
       case 'remark':
@@ -89,13 +100,17 @@ export class Conduct {
     requireAwaits(this.#parts.session(), 'reading', 'take-reading');
     if (this.#reading) throw new Fault('act-not-now', 'take-reading', 'a reading is being taken');
     this.#reading = true;
-    const state = this.#parts.session().states.length - 1;
+    const before = this.#parts.session();
+    const state = before.states.length - 1;
     try {
       const taken = await this.#parts.takeReading();
       const session = this.#parts.session();
       // While the worker thought, someone may have closed the test or begun otherwise.
       requireAwaits(session, 'reading', 'take-reading');
+      requireSameCertificates(session, before);
       const reading = readingOf(taken, session, state, this.#parts.estimator);
+      const overruled = overruledWithin(before, taken);
+      if (overruled.length > 0) reading.overruled = overruled;
       this.#parts.record.append('reading', reading, who);
     } finally {
       this.#reading = false;
@@ -103,7 +118,6 @@ export class Conduct {
   }
 
   #voidReading(act: ActOf<'void-reading'>, who: WhoWrites): void {
-    this.#requireOpen(act.kind);
     const inForce = this.#parts
       .session()
       .states.some((state) => state.readingWritten?.line === act.line);
@@ -166,4 +180,20 @@ function readingOf(
     return { ...one, certificate: certificate.number };
   });
   return { ...taken, instruments, state, estimator };
+}
+
+/** Lines of the rejected time that was overruled when a reading was asked for and reaches into it. */
+function overruledWithin(session: SessionState, { fromS, toS }: TakenReading): number[] {
+  return session.disturbances
+    .filter(({ overruled, disturbance }) => {
+      const reachesIn = disturbance.toS > fromS && disturbance.fromS < toS;
+      return overruled !== null && reachesIn;
+    })
+    .map(({ written }) => written.line);
+}
+
+/** What the worker reckoned was corrected by the certificates it began with. */
+function requireSameCertificates(now: SessionState, before: SessionState): void {
+  if (now.certificates !== before.certificates)
+    throw new Fault('act-not-now', 'take-reading', 'a certificate was replaced meanwhile');
 }

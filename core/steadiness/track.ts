@@ -132,11 +132,10 @@ export class Track {
    */
   countAfterAll(span: Span, except: readonly Span[]): void {
     this.isAnsweredFor = true;
-    const before = this.usedBlocks;
-    for (const k of blocksToAnswerFor(this.marked, this.stateFromS, span, except))
-      this.used[k] = true;
-    this.usedBlocks = this.used.filter(Boolean).length;
-    if (this.usedBlocks > before) this.learnNow();
+    const again = blocksToAnswerFor(this.marked, this.stateFromS, span, except);
+    for (const k of again) this.used[k] = true;
+    this.usedBlocks += again.length;
+    if (again.length > 0) this.learnNow();
   }
 
   private get marked(): MarkedBlocks {

@@ -1,5 +1,7 @@
 import { z } from 'zod';
+import { correction } from '../record/correction.ts';
 import { disturbanceSwitches, handReading } from '../record/line.ts';
+import { certificate } from '../sample/certificate.ts';
 import type { SessionState } from '../session/session.ts';
 import type { HeelEstimate, Verdict } from '../steadiness/estimate.ts';
 
@@ -9,7 +11,7 @@ import type { HeelEstimate, Verdict } from '../steadiness/estimate.ts';
  * live picture ten times a second (latest only), and an answer to each act.
  */
 export const SCREEN_VERSION = 1;
-export const MOST_SCREEN_MESSAGE_BYTES = 16 * 1024;
+export const MOST_SCREEN_MESSAGE_BYTES = 64 * 1024;
 const name = z.string().min(1).max(64);
 const id = z.string().min(1).max(40);
 
@@ -21,6 +23,19 @@ export const act = z.discriminatedUnion('kind', [
   z.strictObject({
     kind: z.literal('void-reading'),
     line: z.number().int().nonnegative(),
+    reason: z.string().trim().min(1).max(500),
+  }),
+  /** What was entered wrongly in an earlier line; also after the test is closed. */
+  z.strictObject({ kind: z.literal('correct'), correction }),
+  /** Sets aside what an earlier line decided: see the line `overruled`. */
+  z.strictObject({
+    kind: z.literal('overrule'),
+    line: z.number().int().nonnegative(),
+    reason: z.string().trim().min(1).max(500),
+  }),
+  z.strictObject({
+    kind: z.literal('replace-certificate'),
+    certificate,
     reason: z.string().trim().min(1).max(500),
   }),
   z.strictObject({ kind: z.literal('hand-reading'), reading: handReading }),
@@ -96,6 +111,8 @@ export interface LivePicture {
     readonly settledState: number;
     readonly connected: boolean;
   } | null;
+  /** Why nothing reaches the disk of the record now, in words; null while it does. */
+  readonly notRecording: string | null;
   readonly saved: { readonly wall: string; readonly line: number; readonly head: string };
   readonly stations: readonly {
     station: string;

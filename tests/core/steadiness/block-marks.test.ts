@@ -18,7 +18,7 @@ describe('blocks and which of them count', () => {
   it('span from the first that counts to the end of the last', () => {
     expect(windowOf(blocks)).toEqual({ fromS: at(10), toS: at(15) });
     expect(windowOf({ ...blocks, used: blocks.used.map(() => false) })).toBeNull();
-    expect([...blocksThatCount(blocks).heelDeg].map(Number.isNaN)).toEqual([
+    expect(Array.from(blocksThatCount(blocks).heelDeg, Number.isNaN)).toEqual([
       false,
       true,
       true,

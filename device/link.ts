@@ -35,6 +35,8 @@ export interface LinkSettings {
   /** What this station says of itself at each connection. */
   hello(): FromStation;
   simulate(order: Simulate): void;
+  /** The greeting was accepted. */
+  welcomed?(): void;
 }
 
 /**
@@ -209,12 +211,15 @@ export class Link {
     this.#exchangedS = 0;
     const { url, report } = this.#settings;
     report({ event: 'receiver', url, record: message.record });
-    void this.#settings.sender.connected({
+    const { sender, welcomed } = this.#settings;
+    const connected = sender.connected({
       record: message.record,
       acknowledged: new Map(message.acknowledged.map(({ stream, number }) => [stream, number])),
       send: (bytes) => socket.send(bytes, { binary: false }),
       queuedBytes: () => socket.bufferedAmount,
     });
+    // Only then there is room on the line for what it says.
+    void connected.then(() => welcomed?.());
   }
 
   #refused({ code, where, found }: Extract<FromReceiver, { type: 'refused' }>): void {

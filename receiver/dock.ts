@@ -139,6 +139,8 @@ async function wire(parts: DockParts): Promise<Dock> {
   record.onDisk = (fault) => {
     if (fault !== null) settings.warn(fault);
   };
+  // A new record on a full disk has nobody to tell yet.
+  record.onDisk(record.fault);
   // What an opened record holds is on disk already.
   stations.committed(record.saved.lines);
   live.onFinished = (finished) => writeDisturbances(record, finished, settings.warn);

@@ -44,6 +44,7 @@ export interface FloatCause {
   readonly kmM: number;
   readonly metacentreMovementM: number;
   readonly lcbM: number;
+  readonly tcbM: number;
   readonly vcbM: number;
   readonly trimSlope: number;
   readonly heelSlope: number;
@@ -189,6 +190,7 @@ function surfaceCauses(
         kmM: half((one) => one.kmM),
         metacentreMovementM: half((one) => one.metacentreMovementM() ?? 0),
         lcbM: half((one) => one.lcbM),
+        tcbM: half((one) => one.tcbM),
         vcbM: half((one) => one.vcbM),
         trimSlope: moved[WATER_SURFACE_PARTS.indexOf('trimSlope')]!,
         heelSlope: moved[WATER_SURFACE_PARTS.indexOf('heelSlope')]!,
@@ -222,6 +224,7 @@ function otherCauses(
     kmM: 0,
     metacentreMovementM: 0,
     lcbM: 0,
+    tcbM: 0,
     vcbM: 0,
     trimSlope: 0,
     heelSlope: 0,

@@ -56,6 +56,8 @@ export interface BudgetRow {
   readonly gm: number;
   readonly kg: number | null;
   readonly degreesOfFreedom: number;
+  /** The same with sign, of each independent part; empty for the scatter of the states. */
+  readonly parts: readonly { readonly gm: number; readonly kg: number }[];
   /** Does it reach GM by way of the displacement alone, so that displacement times GM is free of it? */
   readonly byDisplacement: boolean;
 }
@@ -141,6 +143,7 @@ function statesRow(problem: GmProblem, solution: GmSolution): BudgetRow {
     gm,
     kg: gm,
     degreesOfFreedom: slope.degreesOfFreedom,
+    parts: [],
     byDisplacement: false,
   };
 }
@@ -173,10 +176,11 @@ function causeRows(problem: GmProblem, causes: Causes, near: GmSolution): Budget
     const up = move(1);
     const down = move(-1);
     const gm = (solveGm(up.problem, ratio, near).gm - solveGm(down.problem, ratio, near).gm) / 2;
-    const kg = Math.abs((up.km - down.km) / 2 - gm);
-    if (gm === 0 && kg === 0) return;
+    const signedKg = (up.km - down.km) / 2 - gm;
+    const kg = Math.abs(signedKg);
     const byDisplacement = up.problem.displacement !== problem.displacement;
-    const part = { cause, gm: Math.abs(gm), kg, degreesOfFreedom, byDisplacement };
+    const parts = [{ gm, kg: signedKg }];
+    const part = { cause, gm: Math.abs(gm), kg, degreesOfFreedom, parts, byDisplacement };
     const same = rows.findIndex((row) => row.cause === cause);
     if (same < 0) rows.push(part);
     else rows[same] = partsTogether(rows[same]!, part);
@@ -216,7 +220,7 @@ function causeRows(problem: GmProblem, causes: Causes, near: GmSolution): Budget
   );
   addMomentRows(problem, causes, (cause, part) => add(cause, (sign) => changed(part(sign))));
   addScaleRows(problem, causes, (cause, part) => add(cause, (sign) => changed(part(sign))));
-  return rows;
+  return rows.filter((row) => row.gm !== 0 || row.kg !== 0);
 }
 
 /** Independent parts of one cause as one row. */
@@ -225,6 +229,7 @@ function partsTogether(left: BudgetRow, right: BudgetRow): BudgetRow {
     ...left,
     gm: Math.hypot(left.gm, right.gm),
     kg: Math.hypot(left.kg ?? 0, right.kg ?? 0),
+    parts: [...left.parts, ...right.parts],
     byDisplacement: left.byDisplacement && right.byDisplacement,
   };
 }

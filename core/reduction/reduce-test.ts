@@ -9,6 +9,7 @@ import type { GmProblem } from './gm.ts';
 import { compareInstruments } from './instrument-comparison.ts';
 import { instrumentWeights } from './own-variances.ts';
 import { adviceOut, exactOut, floatEvidence, floatOut, headlineOf } from './reduction-of-float.ts';
+import { lightshipOf } from './reduction-of-lightship.ts';
 import type { ReductionOutput } from './reduction-output.ts';
 import {
   budgetOut,
@@ -48,6 +49,7 @@ export function reduceTest(written: TestInput, hull: HullAfloat | null = null): 
   const exact =
     exactHull === null ? null : exactAnswer(problem, withMovement(test, causes), exactHull.hull);
   const head = headlineOf(written.official, { classical, moved, exact });
+  const lightship = lightshipOf(written, float, head.answer, exact);
   const share = written.liquids?.freeSurfaceUncertaintyShare ?? 0;
   return {
     heelwrightReduction: 1,
@@ -59,7 +61,12 @@ export function reduceTest(written: TestInput, hull: HullAfloat | null = null): 
     metacentreMovement: moved === null ? null : answerOut(test, units, moved),
     exact: exactOut(units, exact, share),
     float: floatOut(float),
-    advice: adviceOut([...(float?.advice ?? []), ...(exactHull?.advice ?? [])]),
+    lightship: lightship.out,
+    advice: adviceOut([
+      ...(float?.advice ?? []),
+      ...(exactHull?.advice ?? []),
+      ...lightship.advice,
+    ]),
     line: lineOut(units, classical),
     instruments: instrumentsOut(test, units, classical),
     points: pointsOut(test, asked, head.answer),

@@ -40,9 +40,11 @@ export function surveyAdvice(
     const where = open.join(', ');
     advice.push({ code: 'lightship-not-agreed', where, found: null, limit: null, unit: '' });
   }
-  const unseen = survey.items.filter((one) => one.photographLine === null).length;
+  // what is in a tank is seen by its sounding
+  const toSee = survey.items.filter((one) => one.kind !== 'liquid');
+  const unseen = toSee.filter((one) => one.photographLine === null).length;
   if (unseen > 0) {
-    const limit = survey.items.length;
+    const limit = toSee.length;
     advice.push({
       code: 'items-without-photograph',
       where: 'survey',

@@ -80,6 +80,15 @@ export class NotUsedStretches {
     ].sort((a, b) => a.fromS - b.fromS);
   }
 
+  /** As they are, with some more that go on. */
+  withOpen(more: readonly OpenStretch[]): NotUsedStretches {
+    const view = new NotUsedStretches();
+    view.open = [...this.open, ...more];
+    view.ended = this.ended;
+    view.overruled = this.overruled;
+    return view;
+  }
+
   report(): NotUsed[] {
     const report = this.unreported;
     this.unreported = [];

@@ -260,6 +260,17 @@ export class Track {
     return later;
   }
 
+  /** What it has learned so far, to be put back: `learnNow` may be tried without consequence. */
+  held(): () => void {
+    const { fit, fitBlocks, filter, judge, usedBlocks } = this;
+    const used = [...this.used];
+    const dropped = [...this.dropped];
+    return () => {
+      Object.assign(this, { fit, fitBlocks, filter, judge, usedBlocks, used });
+      this.dropped.splice(0, this.dropped.length, ...dropped);
+    };
+  }
+
   /** Stretches found too wild for what came after them, since the last call. */
   takeDropped(): Span[] {
     return this.dropped.splice(0);

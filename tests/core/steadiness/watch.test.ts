@@ -214,4 +214,79 @@ describe('steadiness watch', () => {
       readable: false,
     });
   });
+
+  describe('is told by samples alone', () => {
+    /** A day told in the same order, with whatever is asked of the watch between two samples. */
+    function told(ask: (watch: WatchedHeel['watch'], atS: number, random: () => number) => void) {
+      const roll = quietDay(31);
+      const drawn = createRandom(5, 'asked');
+      const watch = createWatch({
+        instruments: ['fore', 'aft'].map((instrument) => ({
+          ...{ instrument, label: instrument, settlingS: 1, refused: null },
+        })),
+      });
+      const found: unknown[] = [];
+      watch.beginState(0);
+      for (let tenth = 1; tenth <= 1200; tenth++) {
+        const atS = tenth / 10;
+        // Both come late by some seconds once, and the after one is silent for four.
+        const silent = tenth > 700 && tenth < 740;
+        watch.push('fore', atS, roll('fore', atS));
+        if (!silent) watch.push('aft', atS, roll('aft', atS));
+        ask(watch, atS, () => drawn.uniform());
+      }
+      found.push(...watch.finished());
+      return { found, reading: watch.takeReading(120.5) };
+    }
+
+    it('so that no picture, however late, changes what is estimated or rejected', () => {
+      const unasked = told(() => {});
+      const asked = told((watch, atS, random) => {
+        if (random() < 0.3) watch.picture(atS + 6 * random() ** 4);
+      });
+      expect(unasked.found).toHaveLength(1);
+      expect(asked).toEqual(unasked);
+    });
+
+    it('and a reading that was not recorded leaves it as it was', () => {
+      const unasked = told(() => {});
+      let taken = 0;
+      const asked = told((watch, atS) => {
+        if (atS < 40 || Math.round(atS * 10) % 70 !== 0 || !watch.picture(atS).joined.readable)
+          return;
+        expect(watch.reading(atS).joined.heelDeg).toBeCloseTo(0, 1);
+        taken += 1;
+      });
+      expect(taken).toBeGreaterThan(3);
+      expect(asked).toEqual(unasked);
+    });
+
+    it('and an accepted one teaches the day the same as one taken', () => {
+      const next = (accept: boolean) => {
+        const day = watchedHeel();
+        const roll = quietDay(8);
+        untilReadable(day, roll);
+        if (accept) {
+          day.watch.reading(day.nowS);
+          day.watch.accept();
+        } else day.watch.takeReading(day.nowS);
+        day.watch.carrying(day.nowS);
+        day.watch.beginState(day.nowS);
+        untilReadable(day, roll);
+        return day.watch.takeReading(day.nowS);
+      };
+      expect(next(true)).toEqual(next(false));
+    });
+
+    it('shows silence by the time it is asked at, and that only', () => {
+      const day = watchedHeel();
+      untilReadable(day, quietDay(9));
+      expect(day.watch.picture(day.nowS + 2).joined.verdict).toBe('steady');
+      const late = day.watch.picture(day.nowS + 7);
+      expect(late.joined).toMatchObject({ verdict: 'silent', readable: false });
+      expect(late.notUsed.at(-1)).toMatchObject({ kind: 'silent', toS: day.nowS + 7 });
+      expect(() => day.watch.takeReading(day.nowS + 7)).toThrow(/silent for 7 s/);
+      expect(day.watch.picture(day.nowS + 2).joined.verdict).toBe('steady');
+    });
+  });
 });

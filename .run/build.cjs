@@ -9,6 +9,7 @@ var root = path.join(__dirname, '..');
 var PROGRAMS = {
   receiver: 'receiver/main.ts',
   'steadiness-worker': 'receiver/steadiness-worker.ts',
+  'roll-worker': 'receiver/roll-worker.ts',
   device: 'device/main.ts',
   'avr-worker': 'device/emulated/avr-worker.ts',
   trial: 'tests/trial/main.ts',

@@ -8,6 +8,7 @@ import { appendChange } from './changes.ts';
 import { instrumentRefusal } from './instruments.ts';
 import { prediction } from './prediction.ts';
 import type { RecordFile, WhoWrites } from './record-file.ts';
+import type { RollConduct } from './roll-conduct.ts';
 import type { ScreenPerson } from './screens.ts';
 import type { SimulatedVessel } from './simulated-vessel.ts';
 
@@ -15,6 +16,7 @@ export interface ConductParts {
   readonly record: RecordFile;
   readonly session: () => SessionState;
   readonly vessel: SimulatedVessel;
+  readonly roll: RollConduct;
   readonly takeReading: () => Promise<TakenReading & Pick<Reading, 'taken'>>;
   /** Name and version of the estimator that readings come from. */
   readonly estimator: string;
@@ -50,7 +52,6 @@ export class Conduct {
       case 'take-reading':
         return await this.#takeReading(who);
       case 'void-reading':
-        return this.#voidReading(act, who);
       case 'correct':
       case 'overrule':
       case 'replace-certificate':
@@ -58,6 +59,9 @@ export class Conduct {
         return;
       case 'hand-reading':
         return this.#handReading(act, who);
+      case 'look-for-roll':
+      case 'refuse-roll-run':
+        return await this.#parts.roll.act(act, who);
       case 'remark':
         this.#requireLine(act);
         record.append('remark', { text: act.text, line: act.line }, who);
@@ -115,15 +119,6 @@ export class Conduct {
     } finally {
       this.#reading = false;
     }
-  }
-
-  #voidReading(act: ActOf<'void-reading'>, who: WhoWrites): void {
-    const inForce = this.#parts
-      .session()
-      .states.some((state) => state.readingWritten?.line === act.line);
-    if (!inForce)
-      throw new Fault('act-not-now', act.kind, `line ${act.line} is no reading in force`);
-    this.#parts.record.append('reading-voided', { line: act.line, reason: act.reason }, who);
   }
 
   #handReading(act: ActOf<'hand-reading'>, who: WhoWrites): void {

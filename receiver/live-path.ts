@@ -41,6 +41,7 @@ export class LivePath {
   readonly traces = new Traces();
   picture: WatchPicture | null = null;
   onFinished: (finished: readonly NotUsed[]) => void = () => {};
+  onSmoothed: (heel: SmoothedHeel) => void = () => {};
   readonly #streams: LiveStreams;
   readonly #followers: LineFollowers;
   readonly #machine: Clock;
@@ -216,6 +217,7 @@ export class LivePath {
     if (lastS > this.#newestS) this.#newestS = lastS;
     this.#newestMachineS = this.#machine.monotonicS();
     this.traces.add(heel);
+    this.onSmoothed(heel);
     if (this.#stateSinceS !== null) this.#kept.push(heel);
     if (this.#kept.length > MOST_KEPT) this.#kept.shift();
     this.#postSamples(heel);

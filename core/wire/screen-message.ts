@@ -39,6 +39,16 @@ export const act = z.discriminatedUnion('kind', [
     reason: z.string().trim().min(1).max(500),
   }),
   z.strictObject({ kind: z.literal('hand-reading'), reading: handReading }),
+  /** Runs of free roll since the last one recorded; or the one between two receiver times. */
+  z.strictObject({
+    kind: z.literal('look-for-roll'),
+    marked: z.strictObject({ fromS: z.number(), toS: z.number() }).nullable(),
+  }),
+  z.strictObject({
+    kind: z.literal('refuse-roll-run'),
+    line: z.number().int().nonnegative(),
+    reason: z.string().trim().min(1).max(500),
+  }),
   z.strictObject({
     kind: z.literal('remark'),
     text: z.string().trim().min(1).max(2000),

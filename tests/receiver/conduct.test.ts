@@ -8,6 +8,7 @@ import type { Act } from '#core/wire/screen-message.ts';
 import { Conduct } from '#receiver/conduct.ts';
 import { LineFollowers } from '#receiver/line-followers.ts';
 import { RecordFile } from '#receiver/record-file.ts';
+import { RollConduct } from '#receiver/roll-conduct.ts';
 import type { ScreenPerson } from '#receiver/screens.ts';
 import { SimulatedVessel } from '#receiver/simulated-vessel.ts';
 import { PLACE, TEST_BODY } from '#tests/support/record-lines.ts';
@@ -53,6 +54,11 @@ beforeEach(async () => {
     record,
     session: () => followers.session,
     vessel: new SimulatedVessel(CLOCK),
+    roll: new RollConduct({
+      record,
+      session: () => followers.session,
+      look: () => Promise.resolve([]),
+    }),
     takeReading: () => offered,
     estimator: 'estimator-1',
   });

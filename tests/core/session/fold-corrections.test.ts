@@ -6,8 +6,8 @@ import { foldLines } from '#core/session/fold.ts';
 import { checkCorrection, lineInForce, MOST_CORRECTIONS } from '#core/session/fold-corrections.ts';
 import { resultOfSession } from '#core/session/result.ts';
 import type { SessionState } from '#core/session/session.ts';
+import { fourStates } from '#tests/support/four-states.ts';
 import { PLACE, type RecordLines } from '#tests/support/record-lines.ts';
-import { fourStates } from './four-states.ts';
 
 const folded = (record: RecordLines): SessionState =>
   foldLines(record.lines.map((bytes) => readLine(bytes, 'test').line));

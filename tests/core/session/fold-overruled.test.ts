@@ -3,8 +3,8 @@ import { readLine } from '#core/record/read-line.ts';
 import { foldLines } from '#core/session/fold.ts';
 import { overrulingRefusal, stateSinceS } from '#core/session/fold-overruled.ts';
 import type { SessionState } from '#core/session/session.ts';
+import { fourStates } from '#tests/support/four-states.ts';
 import { type RecordLines, readingBody } from '#tests/support/record-lines.ts';
-import { fourStates } from './four-states.ts';
 
 const folded = (record: RecordLines): SessionState =>
   foldLines(record.lines.map((bytes) => readLine(bytes, 'test').line));

@@ -6,8 +6,8 @@ import { issuesOfSession, MOST_ISSUES_TOLD } from '#core/session/issues.ts';
 import { resultOfSession } from '#core/session/result.ts';
 import type { SessionState } from '#core/session/session.ts';
 import { sessionOfIssue } from '#core/session/session-of-issue.ts';
+import { fourStates, SECOND } from '#tests/support/four-states.ts';
 import type { RecordLines } from '#tests/support/record-lines.ts';
-import { fourStates, SECOND } from './four-states.ts';
 
 const folded = (record: RecordLines): SessionState =>
   foldLines(record.lines.map((bytes) => readLine(bytes, 'test').line));

@@ -2,8 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { readLine } from '#core/record/read-line.ts';
 import { foldLines } from '#core/session/fold.ts';
 import { shiftAsWritten, withMovesFollowed } from '#core/session/moves-followed.ts';
+import { fourStates } from '#tests/support/four-states.ts';
 import { PLACE } from '#tests/support/record-lines.ts';
-import { fourStates } from './four-states.ts';
 
 const session = foldLines(fourStates().record.lines.map((bytes) => readLine(bytes, 'test').line));
 

@@ -1,6 +1,6 @@
 import type { Certificate } from '#core/sample/certificate.ts';
-import { CERTIFICATE } from '#tests/support/every-kind-record.ts';
-import { PLACE, RecordLines, readingBody, TEST_BODY } from '#tests/support/record-lines.ts';
+import { CERTIFICATE } from './every-kind-record.ts';
+import { PLACE, RecordLines, readingBody, TEST_BODY } from './record-lines.ts';
 
 const GM_M = 0.9;
 const MOVES = [

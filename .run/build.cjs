@@ -9,10 +9,12 @@ var root = path.join(__dirname, '..');
 var PROGRAMS = {
   receiver: 'receiver/main.ts',
   'steadiness-worker': 'receiver/steadiness-worker.ts',
+  'roll-worker': 'receiver/roll-worker.ts',
   device: 'device/main.ts',
   'avr-worker': 'device/emulated/avr-worker.ts',
   trial: 'tests/trial/main.ts',
   'sample-days-worker': 'tests/trial/sample-days-worker.ts',
+  'soak-station': 'tests/support/soak-station.ts',
   bench: 'tests/bench/main.ts',
 };
 

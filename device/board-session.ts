@@ -8,6 +8,7 @@ import { ScanBus } from './bus/scan-bus.ts';
 import type { ScanFeed } from './bus/scan-feed.ts';
 import type { BoardIdentity, ScanFrame } from './bus/scan-message.ts';
 import { ChipSet } from './chip-set.ts';
+import type { ClockJumps } from './clock-jumps.ts';
 import type { Report } from './events.ts';
 import type { Clocks } from './machine-clock.ts';
 import { type ExpectedChip, findChips } from './outfit.ts';
@@ -35,6 +36,8 @@ export interface StationServices {
   readonly station: string;
   readonly run: string;
   readonly clocks: Clocks;
+  /** Watched by every session of the station, so that a jump is seen however few boards answer. */
+  readonly jumps: ClockJumps;
   readonly sink: ItemSink;
   readonly report: Report;
   /** Between two scans of a board with our firmware. */
@@ -164,7 +167,7 @@ export class BoardSession {
   }
 
   #prepareStreams(chips: ChipSet): Promise<BoardStreams> {
-    const { station, run, clocks, sink, report } = this.#services;
+    const { station, run, clocks, jumps, sink, report } = this.#services;
     const opening = {
       station,
       run,
@@ -177,12 +180,13 @@ export class BoardSession {
       channels: chips.channels,
     };
     const nextStream = (board: string) => this.#services.nextStream(board);
-    const services = { clock: clocks.station, sink, report, nextStream };
+    const services = { clock: clocks.station, jumps, sink, report, nextStream };
     return BoardStreams.prepare(opening, services, this.#untold);
   }
 
   #receive(frame: ScanFrame): void {
     const arrivedS = this.#services.clocks.station.monotonicS();
+    this.#services.jumps.look();
     this.#silence.heard();
     if (this.#isOfAnotherStart(frame)) {
       this.#end({ reason: 'board-reset', why: `frame of start ${frame.resetCounterLow}` });
@@ -235,6 +239,7 @@ export class BoardSession {
 
   #tick(): void {
     const { station, machine } = this.#services.clocks;
+    this.#services.jumps.look();
     this.#chips?.tick(station.monotonicS());
     if (this.#silence.tick(station.monotonicS(), machine.monotonicS())) {
       this.#end({ reason: 'board-lost', why: 'no scan arrives' });

@@ -1,6 +1,7 @@
 import { Fault } from '#core/fault/fault.ts';
 import type { StreamClosed } from '#core/sample/stream-item.ts';
 import type { Clock } from '#core/time/clock.ts';
+import type { ClockJumps } from './clock-jumps.ts';
 import type { Report } from './events.ts';
 import { type StreamOpening, StreamRun } from './stream-run.ts';
 import { type ItemSink, StreamWriter } from './stream-writer.ts';
@@ -10,6 +11,7 @@ const MOST_UNTOLD = 32;
 
 export interface StreamServices {
   readonly clock: Clock;
+  readonly jumps: ClockJumps;
   readonly sink: ItemSink;
   readonly report: Report;
   /** A stream's name that was never used and never will be again. */
@@ -70,8 +72,9 @@ export class BoardStreams {
   #open(): StreamRun | null {
     const name = this.#nextName;
     if (name === null) return null;
-    const { sink, clock, report } = this.#services;
-    const stream = StreamRun.open(new StreamWriter(name, sink, clock), this.#opening, clock);
+    const { sink, clock, jumps, report } = this.#services;
+    const writer = new StreamWriter(name, sink, clock);
+    const stream = StreamRun.open(writer, this.#opening, { clock, jumps });
     if (stream === null) return null;
     this.#nextName = null;
     void this.#fetchName();

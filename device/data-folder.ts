@@ -1,5 +1,5 @@
 import { randomBytes } from 'node:crypto';
-import { mkdir, open, rename } from 'node:fs/promises';
+import { mkdir, open, rename, rm } from 'node:fs/promises';
 import os from 'node:os';
 import path from 'node:path';
 import { Fault } from '#core/fault/fault.ts';
@@ -32,6 +32,8 @@ export async function writeWhole(file: string, content: string | Uint8Array): Pr
     await rename(beside, file);
     await syncFolder(path.dirname(file));
   } catch (error) {
+    // On a full disk what was half written would take the room that is waited for.
+    await rm(beside, { force: true }).catch(() => undefined);
     throw new Fault('station-folder', file, (error as Error).message);
   }
 }

@@ -42,6 +42,8 @@ export interface LinkSettings {
   /** Machine seconds after which a silent receiver is given up and looked for anew. */
   readonly silentAfterS?: number;
   simulate(order: Simulate): void;
+  /** The greeting was accepted. */
+  welcomed?(): void;
 }
 
 /**
@@ -269,12 +271,15 @@ export class Link {
     this.#exchangedS = 0;
     const { url, report } = this.#settings;
     report({ event: 'receiver', url, record: message.record });
-    void this.#settings.sender.connected({
+    const { sender, welcomed } = this.#settings;
+    const connected = sender.connected({
       record: message.record,
       acknowledged: new Map(message.acknowledged.map(({ stream, number }) => [stream, number])),
       send: (bytes) => socket.send(bytes, { binary: false }),
       queuedBytes: () => socket.bufferedAmount,
     });
+    // Only then there is room on the line for what it says.
+    void connected.then(() => welcomed?.());
   }
 
   #refused({ code, where, found }: Extract<FromReceiver, { type: 'refused' }>): void {

@@ -1,6 +1,6 @@
-import { mkdir, readFile, rm } from 'node:fs/promises';
+import { readFile, rm } from 'node:fs/promises';
 import { Fault } from '#core/fault/fault.ts';
-import { syncFolder, writeWhole } from './data-folder.ts';
+import { makeDataFolder, syncFolder, writeWhole } from './data-folder.ts';
 import {
   claimPath,
   type Damage,
@@ -60,6 +60,8 @@ export class Spool implements ItemSink {
   #heldBytes = 0;
   #flushing: Promise<void> | null = null;
   #failing: Fault | null = null;
+  /** Were samples turned away since samples were last taken? */
+  #turnedAway = false;
 
   private constructor(settings: SpoolSettings, damage: readonly Damage[]) {
     this.#settings = settings;
@@ -67,7 +69,7 @@ export class Spool implements ItemSink {
   }
 
   static async open(settings: SpoolSettings): Promise<Spool> {
-    await mkdir(settings.folder, { recursive: true, mode: 0o700 });
+    await makeDataFolder(settings.folder);
     const { streams, damage } = await findStreams(settings.folder, settings.station);
     const spool = new Spool(settings, damage);
     for (const { stream, segments } of streams) {
@@ -95,12 +97,22 @@ export class Spool implements ItemSink {
     return this.#failing;
   }
 
+  /** Why samples find no room now, or null. */
+  get refuses(): Fault | null {
+    if (this.#failing !== null) return this.#failing;
+    if (!this.#turnedAway) return null;
+    return new Fault('spool-full', this.#settings.folder, `${this.heldBytes} bytes are held`);
+  }
+
   take(item: StoredItem, urgent: boolean): boolean {
     const line = spoolLine(item.bytes);
     const limit = this.#settings.mostBytes - (urgent ? 0 : URGENT_BYTES);
-    if (this.heldBytes + line.length > limit) return false;
-    if (!urgent && this.#failing !== null) return false;
-    if (this.#waitingBytes + line.length > MOST_WAITING_BYTES) return false;
+    const fits =
+      this.heldBytes + line.length <= limit &&
+      this.#waitingBytes + line.length <= MOST_WAITING_BYTES &&
+      (urgent || this.#failing === null);
+    if (!urgent) this.#turnedAway = !fits;
+    if (!fits) return false;
     this.#waiting.push({ item, line });
     this.#waitingBytes += line.length;
     return true;
@@ -157,7 +169,7 @@ export class Spool implements ItemSink {
       this.#heldBytes -= oldest.bytes;
       await rm(oldest.path, { force: true });
     }
-    if (held.segments.length === 0) {
+    if (done && held.segments.length === 0) {
       this.#streams.delete(stream);
       await rm(claimPath(this.#settings.folder, stream), { force: true });
     }
@@ -181,6 +193,7 @@ export class Spool implements ItemSink {
   }
 
   async #flushNow(): Promise<void> {
+    if (this.refuses !== null) await this.#makeRoom();
     const group = this.#waiting;
     if (group.length === 0) return;
     this.#waiting = [];
@@ -200,6 +213,21 @@ export class Spool implements ItemSink {
     this.#failing = failure;
     this.#waiting = [...left, ...this.#waiting];
     this.#waitingBytes = this.#waiting.reduce((sum, { line }) => sum + line.length, 0);
+  }
+
+  /**
+   * A stream's last file is kept while it grows, though all in it be acknowledged. Where room is
+   * wanted it goes too, and the next item begins a new one. Only between two writes.
+   */
+  async #makeRoom(): Promise<void> {
+    for (const held of this.#streams.values()) {
+      if (held.acknowledgedNumber < held.storedNumber) continue;
+      held.recent = [];
+      for (const { path, bytes } of held.segments.splice(0)) {
+        this.#heldBytes -= bytes;
+        await rm(path, { force: true }).catch(() => undefined);
+      }
+    }
   }
 
   async #append(stream: string, lines: readonly WaitingLine[]): Promise<void> {

@@ -1,6 +1,6 @@
 import { randomBytes } from 'node:crypto';
 import path from 'node:path';
-import { Fault } from '#core/fault/fault.ts';
+import { FAULTS, Fault } from '#core/fault/fault.ts';
 import type { Certificate, Mounting } from '#core/sample/certificate.ts';
 import { MOST_CHANNELS } from '#core/sample/stream-item.ts';
 import {
@@ -10,6 +10,7 @@ import {
   stationProofText,
 } from '#core/wire/link-message.ts';
 import type { StationServices } from './board-session.ts';
+import { ClockJumps } from './clock-jumps.ts';
 import { makeDataFolder } from './data-folder.ts';
 import type { Report } from './events.ts';
 import { StationIdentity } from './identity.ts';
@@ -19,6 +20,7 @@ import type { Clocks } from './machine-clock.ts';
 import type { ExpectedChip } from './outfit.ts';
 import { PortKeeper } from './port-keeper.ts';
 import { ReceiverAccess } from './receiver-access.ts';
+import { RoomWatch } from './room-watch.ts';
 import { Spool } from './spool.ts';
 import { lockStation } from './station-lock.ts';
 import type { BoardPort } from './transport.ts';
@@ -66,11 +68,13 @@ export class Station {
   readonly link: Link;
   readonly #settings: StationSettings;
   readonly #sender: LinkSender;
-  readonly #services: StationServices;
+  /** What streams are written with; boards not on a port use it too. */
+  readonly services: StationServices;
   readonly #keepers = new Map<string, PortKeeper>();
   readonly #flusher: NodeJS.Timeout;
   readonly #unlock: () => Promise<void>;
-  #diskFault = '';
+  readonly #room = new RoomWatch();
+  #damageTold = '';
 
   private constructor(
     settings: StationSettings,
@@ -87,10 +91,11 @@ export class Station {
     this.spool = parts.spool;
     this.#unlock = parts.unlock;
     const run = randomBytes(6).toString('hex');
-    this.#services = {
+    this.services = {
       station: this.identity.station,
       run,
       clocks,
+      jumps: new ClockJumps(clocks.station),
       sink: this.spool,
       report,
       scanPeriodUs: Math.round(1e6 / (settings.scanHz ?? USUAL_SCAN_HZ)),
@@ -113,6 +118,7 @@ export class Station {
       hello: (challenge) => this.#hello(run, challenge),
       ...(settings.silentAfterS === undefined ? {} : { silentAfterS: settings.silentAfterS }),
       simulate: (order) => settings.simulate?.(order),
+      welcomed: () => this.#tellRoom(),
     });
     this.#flusher = setInterval(() => void this.#flush(), FLUSH_MS);
   }
@@ -148,7 +154,7 @@ export class Station {
   /** Looks after a port from now on; a second call for the same name does nothing. */
   keep(port: BoardPort): void {
     if (this.#keepers.has(port.name)) return;
-    const keeper = new PortKeeper(port, this.#services);
+    const keeper = new PortKeeper(port, this.services);
     this.#keepers.set(port.name, keeper);
     keeper.start();
   }
@@ -185,12 +191,18 @@ export class Station {
   async #flush(): Promise<void> {
     await this.spool.flush();
     this.#sender.pump();
-    const fault = this.spool.failing;
-    const message = fault?.message ?? '';
-    if (fault !== null && message !== this.#diskFault) {
-      this.#settings.report({ event: 'fault', ...fault.report });
-    }
-    this.#diskFault = message;
+    const { clocks, report } = this.#settings;
+    if (!this.#room.look(this.spool.refuses, clocks.machine.monotonicS())) return;
+    const { told } = this.#room;
+    if (told !== null) report({ event: 'fault', ...told.report });
+    this.#tellRoom();
+  }
+
+  /** Beside the stream, for a full spool has no room for it. */
+  #tellRoom(): void {
+    const { told } = this.#room;
+    const refuses = told === null ? null : `${FAULTS[told.code].means}: ${told.report.found}`;
+    this.link.sendNow({ type: 'station-disk', refuses: refuses?.slice(0, 300) ?? null });
   }
 
   #renew(stream: string): void {
@@ -201,8 +213,8 @@ export class Station {
   #damaged(error: unknown): void {
     const fault =
       error instanceof Fault ? error : new Fault('spool-damaged', 'spool', String(error));
-    if (fault.message === this.#diskFault) return;
-    this.#diskFault = fault.message;
+    if (fault.message === this.#damageTold) return;
+    this.#damageTold = fault.message;
     this.#settings.report({ event: 'fault', ...fault.report });
   }
 }

@@ -2,6 +2,7 @@ import type { Fault } from '#core/fault/fault.ts';
 import type { Channel, StreamClosed } from '#core/sample/stream-item.ts';
 import type { Clock } from '#core/time/clock.ts';
 import type { ScanFrame } from './bus/scan-message.ts';
+import type { ClockJumps } from './clock-jumps.ts';
 import { ClockMap, MAP_EVERY_S } from './clock-map.ts';
 import type { Count } from './drivers/driver.ts';
 import { Sampler } from './sampler.ts';
@@ -24,19 +25,28 @@ export interface StreamOpening {
   readonly channels: readonly Channel[];
 }
 
+export interface StreamClocks {
+  /** The station's. */
+  readonly clock: Clock;
+  readonly jumps: ClockJumps;
+}
+
 /** One unbroken run of one board, from its opening to its closing. */
 export class StreamRun {
   readonly #writer: StreamWriter;
   readonly #clock: Clock;
+  readonly #jumps: ClockJumps;
   readonly #unwrapper: ScanUnwrapper;
   readonly #sampler: Sampler;
   readonly #clockMap = new ClockMap();
   #leftOut: number | null = null;
   #nextMapS: number;
 
-  private constructor(writer: StreamWriter, opening: StreamOpening, clock: Clock) {
+  private constructor(writer: StreamWriter, opening: StreamOpening, clocks: StreamClocks) {
+    const { clock } = clocks;
     this.#writer = writer;
     this.#clock = clock;
+    this.#jumps = clocks.jumps;
     this.#unwrapper = new ScanUnwrapper(opening.periodUs);
     this.#sampler = new Sampler(writer, {
       channelCount: opening.channels.length,
@@ -46,14 +56,18 @@ export class StreamRun {
   }
 
   /** Null when the spool has no room even for an opening. */
-  static open(writer: StreamWriter, opening: StreamOpening, clock: Clock): StreamRun | null {
+  static open(
+    writer: StreamWriter,
+    opening: StreamOpening,
+    clocks: StreamClocks,
+  ): StreamRun | null {
     const opened = writer.open({
       type: 'stream-opened',
       ...opening,
       channels: [...opening.channels],
-      openedStationS: clock.monotonicS(),
+      openedStationS: clocks.clock.monotonicS(),
     });
-    return opened ? new StreamRun(writer, opening, clock) : null;
+    return opened ? new StreamRun(writer, opening, clocks) : null;
   }
 
   get stream(): string {
@@ -73,6 +87,13 @@ export class StreamRun {
     frame: ScanFrame,
     scan: { counts: readonly Count[]; arrivedS: number; leadS: number },
   ): void {
+    const jumped = this.#clockMap.add(time.boardUs, scan.arrivedS - scan.leadS) === 'jumped';
+    if (jumped) {
+      // No block has samples of two clocks, and none of the new one waits under the old one's map.
+      this.#sampler.flush();
+      this.#writeMap(this.#clock.monotonicS());
+      this.#nextMapS = this.#clock.monotonicS() + FIRST_MAP_AFTER_S;
+    }
     const leftOut = this.#leftOut ?? frame.leftOut;
     this.#leftOut = frame.leftOut;
     this.#sampler.add({
@@ -84,7 +105,6 @@ export class StreamRun {
       skipped: (frame.leftOut - leftOut + LEFT_OUT_MODULUS) % LEFT_OUT_MODULUS,
       arrivedS: scan.arrivedS,
     });
-    this.#clockMap.add(time.boardUs, scan.arrivedS - scan.leadS);
     const nowS = this.#clock.monotonicS();
     if (nowS >= this.#nextMapS) this.#writeMap(nowS);
   }
@@ -103,6 +123,8 @@ export class StreamRun {
     const mapping = this.#clockMap.mapping();
     if (mapping === null) return;
     this.#nextMapS = nowS + MAP_EVERY_S;
-    this.#writer.clock(mapping);
+    const jumpsS = [mapping.stationJumpedS, this.#jumps.lastS].filter((atS) => atS != null);
+    const stationJumpedS = jumpsS.length === 0 ? {} : { stationJumpedS: Math.max(...jumpsS) };
+    this.#writer.clock({ ...mapping, ...stationJumpedS });
   }
 }

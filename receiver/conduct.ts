@@ -3,17 +3,20 @@ import type { Reading } from '#core/record/line.ts';
 import { nextPlannedMoves, requireAwaits } from '#core/session/order-of-day.ts';
 import type { SessionState } from '#core/session/session.ts';
 import type { TakenReading } from '#core/steadiness/watch-types.ts';
-import { mayAct } from '#core/wire/role-acts.ts';
+import { INSTRUMENT_WORK, mayAct } from '#core/wire/role-acts.ts';
 import type { Act } from '#core/wire/screen-message.ts';
+import { appendChange } from './changes.ts';
 import { actOfPeople, type PeopleParts, requireLine } from './conduct-people.ts';
 import { instrumentRefusal } from './instruments.ts';
 import { prediction } from './prediction.ts';
 import type { WhoWrites } from './record-file.ts';
+import type { RollConduct } from './roll-conduct.ts';
 import type { ScreenPerson } from './screens.ts';
 import type { SimulatedVessel } from './simulated-vessel.ts';
 
 export interface ConductParts extends PeopleParts {
   readonly vessel: SimulatedVessel;
+  readonly roll: RollConduct;
   readonly takeReading: () => Promise<TakenReading & Pick<Reading, 'taken'>>;
   /** Name and version of the estimator that readings come from. */
   readonly estimator: string;
@@ -34,6 +37,7 @@ export class Conduct {
   async act(act: Act, person: ScreenPerson): Promise<void> {
     if (!mayAct(person.role, act.kind))
       throw new Fault('act-not-yours', act.kind, `${person.name} is here as ${person.role}`);
+    this.#requireLetWork(act, person);
     const who: WhoWrites = { author: person.name, role: person.role };
     const { record } = this.#parts;
     switch (act.kind) {
@@ -44,7 +48,11 @@ export class Conduct {
       case 'take-reading':
         return await this.#takeReading(who);
       case 'void-reading':
-        return this.#voidReading(act, who);
+      case 'correct':
+      case 'overrule':
+      case 'replace-certificate':
+        appendChange(record, this.#parts.session(), act, who);
+        return;
       case 'hand-reading':
         return this.#handReading(act, who);
       case 'ask':
@@ -54,6 +62,9 @@ export class Conduct {
       case 'sign':
       case 'technician-work':
         return actOfPeople(act, this.#parts, who);
+      case 'look-for-roll':
+      case 'refuse-roll-run':
+        return await this.#parts.roll.act(act, who);
       case 'remark':
         requireLine(act.line, this.#parts.session());
         record.append('remark', { text: act.text, line: act.line }, who);
@@ -65,6 +76,18 @@ export class Conduct {
       case 'simulation':
         return this.#simulation(act, who);
     }
+  }
+
+  /** While a test is open, a technician's hands on an instrument are the architect's to allow. */
+  #requireLetWork(act: Act, person: ScreenPerson): void {
+    const { test, closed, people } = this.#parts.session();
+    if (person.role !== 'technician' || !INSTRUMENT_WORK.has(act.kind)) return;
+    if (test === null || closed !== null || people.technicianWork !== null) return;
+    throw new Fault(
+      'act-not-now',
+      act.kind,
+      'a test is open; the architect lets a technician work',
+    );
   }
 
   #beginShift(who: WhoWrites): void {
@@ -96,27 +119,21 @@ export class Conduct {
     requireAwaits(this.#parts.session(), 'reading', 'take-reading');
     if (this.#reading) throw new Fault('act-not-now', 'take-reading', 'a reading is being taken');
     this.#reading = true;
-    const state = this.#parts.session().states.length - 1;
+    const before = this.#parts.session();
+    const state = before.states.length - 1;
     try {
       const taken = await this.#parts.takeReading();
       const session = this.#parts.session();
       // While the worker thought, someone may have closed the test or begun otherwise.
       requireAwaits(session, 'reading', 'take-reading');
+      requireSameCertificates(session, before);
       const reading = readingOf(taken, session, state, this.#parts.estimator);
+      const overruled = overruledWithin(before, taken);
+      if (overruled.length > 0) reading.overruled = overruled;
       this.#parts.record.append('reading', reading, who);
     } finally {
       this.#reading = false;
     }
-  }
-
-  #voidReading(act: ActOf<'void-reading'>, who: WhoWrites): void {
-    this.#requireOpen(act.kind);
-    const inForce = this.#parts
-      .session()
-      .states.some((state) => state.readingWritten?.line === act.line);
-    if (!inForce)
-      throw new Fault('act-not-now', act.kind, `line ${act.line} is no reading in force`);
-    this.#parts.record.append('reading-voided', { line: act.line, reason: act.reason }, who);
   }
 
   #handReading(act: ActOf<'hand-reading'>, who: WhoWrites): void {
@@ -168,4 +185,20 @@ function readingOf(
     return { ...one, certificate: certificate.number };
   });
   return { ...taken, instruments, state, estimator };
+}
+
+/** Lines of the rejected time that was overruled when a reading was asked for and reaches into it. */
+function overruledWithin(session: SessionState, { fromS, toS }: TakenReading): number[] {
+  return session.disturbances
+    .filter(({ overruled, disturbance }) => {
+      const reachesIn = disturbance.toS > fromS && disturbance.fromS < toS;
+      return overruled !== null && reachesIn;
+    })
+    .map(({ written }) => written.line);
+}
+
+/** What the worker reckoned was corrected by the certificates it began with. */
+function requireSameCertificates(now: SessionState, before: SessionState): void {
+  if (now.certificates !== before.certificates)
+    throw new Fault('act-not-now', 'take-reading', 'a certificate was replaced meanwhile');
 }

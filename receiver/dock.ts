@@ -18,6 +18,9 @@ import { type ClockStart, continuedClock } from './machine-clock.ts';
 import { PacedClock } from './paced-clock.ts';
 import { livePicture } from './picture.ts';
 import { RecordFile } from './record-file.ts';
+import { RollConduct } from './roll-conduct.ts';
+import { lookInWorker } from './roll-link.ts';
+import { RollSamples } from './roll-samples.ts';
 import { ScreenHub } from './screen-hub.ts';
 import { type RunningServer, startServer } from './server.ts';
 import { SimulatedVessel } from './simulated-vessel.ts';
@@ -135,10 +138,18 @@ async function wire(parts: DockParts): Promise<Dock> {
   });
   const session = () => followers.session;
   const takeReading = () => live.takeReading();
+  const rolled = new RollSamples();
+  live.onSmoothed = (heel) => rolled.add(heel);
+  const roll = new RollConduct({
+    record,
+    session,
+    look: (task) => lookInWorker({ ...task, instruments: rolled.of(quickOnes(session())) }),
+  });
   const conduct = new Conduct({
     record,
     session,
     vessel,
+    roll,
     takeReading,
     estimator: settings.estimator,
     headOf: (lines) =>
@@ -179,6 +190,8 @@ async function wire(parts: DockParts): Promise<Dock> {
   record.onDisk = (fault) => {
     if (fault !== null) settings.warn(fault);
   };
+  // A new record on a full disk has nobody to tell yet.
+  record.onDisk(record.fault);
   // What an opened record holds is on disk already.
   stations.committed(record.saved.lines);
   live.onFinished = (finished) => writeDisturbances(record, finished, settings.warn);
@@ -214,6 +227,11 @@ async function wire(parts: DockParts): Promise<Dock> {
       return closeDock(pictures, server, live, record);
     },
   };
+}
+
+/** A water tube lags behind the roll. */
+function quickOnes({ mountings }: SessionState): string[] {
+  return mountings.filter((one) => one.kind === 'inclinometer').map((one) => one.instrument);
 }
 
 /** What the watch left out becomes lines; a disk that takes nothing more is told of elsewhere. */

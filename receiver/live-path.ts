@@ -14,7 +14,11 @@ import { watchedInstruments } from './instruments.ts';
 import type { LineFollowers } from './line-followers.ts';
 import { LiveStreams, type SmoothedHeel } from './live-streams.ts';
 import { type SteadinessHeard, SteadinessLink } from './steadiness-link.ts';
+import type { ToSteadinessWorker } from './steadiness-messages.ts';
 import { Traces } from './traces.ts';
+
+type LineOf<K extends Line['kind']> = Extract<Line, { kind: K }>;
+type Overrule = Extract<ToSteadinessWorker, { type: 'overrule' }>;
 
 /** While samples came within this long on the wall, the watch is not told a time far ahead of them. */
 const FLOWING_WITHIN_S = 2;
@@ -37,6 +41,7 @@ export class LivePath {
   readonly traces = new Traces();
   picture: WatchPicture | null = null;
   onFinished: (finished: readonly NotUsed[]) => void = () => {};
+  onSmoothed: (heel: SmoothedHeel) => void = () => {};
   readonly #streams: LiveStreams;
   readonly #followers: LineFollowers;
   readonly #machine: Clock;
@@ -51,6 +56,8 @@ export class LivePath {
   #stateSinceS: number | null = null;
   /** Samples of the present state, kept until a worker runs (at opening) or is started again. */
   #kept: SmoothedHeel[] = [];
+  /** Rejected time of the present state that was overruled. */
+  #overruled: Overrule[] = [];
   #early: { block: SampleBlock; atS: Float64Array }[] = [];
   #restless = false;
   #newestS = -Infinity;
@@ -95,8 +102,13 @@ export class LivePath {
         return;
       case 'mounting':
       case 'certificate':
-      case 'certificate-replaced':
         this.#watchInstruments(session);
+        return;
+      case 'certificate-replaced':
+        this.#certificateReplaced(line, session);
+        return;
+      case 'overruled':
+        this.#overrule(line.body.line, session);
         return;
       default:
         this.#dayLine(line, session);
@@ -158,6 +170,22 @@ export class LivePath {
       this.#begin(line.receiverS);
   }
 
+  /** What was smoothed under the certificate before is not of one piece with what comes now. */
+  #certificateReplaced({ body, receiverS }: LineOf<'certificate-replaced'>, session: SessionState) {
+    this.#streams.beginAnew(body.certificate.instrument);
+    this.#watchInstruments(session);
+    if (this.#stateSinceS !== null) this.#begin(receiverS);
+  }
+
+  #overrule(line: number, session: SessionState): void {
+    const rejected = session.disturbances.find(({ written }) => written.line === line);
+    if (rejected === undefined || this.#stateSinceS === null) return;
+    const { fromS, toS, instruments } = rejected.disturbance;
+    const message: Overrule = { type: 'overrule', fromS, toS, instruments };
+    this.#overruled.push(message);
+    this.#worker?.post(message);
+  }
+
   /** Of a whole day only the state that is being read is converted again. */
   #keepEarly(block: SampleBlock): void {
     const times = this.#stateSinceS === null ? null : this.#followers.timeMap.timesOf(block);
@@ -170,6 +198,7 @@ export class LivePath {
     this.#stateSinceS = atS;
     this.#sinceLines = this.#followers.session.lines;
     this.#kept = [];
+    this.#overruled = [];
     this.#early = [];
     this.#worker?.post({ type: 'begin-state', atS });
   }
@@ -177,6 +206,7 @@ export class LivePath {
   #lift(atS: number): void {
     this.#stateSinceS = null;
     this.#kept = [];
+    this.#overruled = [];
     this.#early = [];
     this.#worker?.post({ type: 'carrying', atS });
   }
@@ -187,6 +217,7 @@ export class LivePath {
     if (lastS > this.#newestS) this.#newestS = lastS;
     this.#newestMachineS = this.#machine.monotonicS();
     this.traces.add(heel);
+    this.onSmoothed(heel);
     if (this.#stateSinceS !== null) this.#kept.push(heel);
     if (this.#kept.length > MOST_KEPT) this.#kept.shift();
     this.#postSamples(heel);
@@ -224,6 +255,7 @@ export class LivePath {
     if (this.#stateSinceS === null) return;
     this.#worker?.post({ type: 'begin-state', atS: this.#stateSinceS });
     for (const heel of this.#kept) this.#postSamples(heel);
+    for (const message of this.#overruled) this.#worker?.post(message);
   }
 
   /**

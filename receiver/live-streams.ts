@@ -3,7 +3,7 @@ import { HeelConversion, type MountedInstrument } from '#core/sample/heel.ts';
 import { Smoother } from '#core/sample/smoothing.ts';
 import type { SampleBlock, StreamOpened } from '#core/sample/stream-item.ts';
 import type { SessionState } from '#core/session/session.ts';
-import type { TimeMap } from './time-map.ts';
+import type { BoardMap, TimeMap } from './time-map.ts';
 
 /** Blocks of a stream that may wait for its clocks to be paired. */
 const MOST_WAITING_BLOCKS = 64;
@@ -21,10 +21,17 @@ export interface SmoothedHeel {
 
 interface LiveStream {
   readonly opened: StreamOpened;
+  closed: boolean;
   conversion: HeelConversion | null;
   /** The instruments it was made for. */
   mounted: readonly MountedInstrument[];
-  waiting: SampleBlock[];
+  waiting: WaitingBlock[];
+}
+
+/** A block whose clocks are not paired yet, with the map its board had when it came. */
+export interface WaitingBlock {
+  readonly block: SampleBlock;
+  board: BoardMap | null;
 }
 
 /** Counts to smoothed heel for every open stream, in the order the record has them. */
@@ -40,26 +47,58 @@ export class LiveStreams {
   }
 
   open(opened: StreamOpened): void {
-    this.#streams.set(opened.stream, { opened, conversion: null, mounted: [], waiting: [] });
+    this.#streams.set(opened.stream, {
+      opened,
+      closed: false,
+      conversion: null,
+      mounted: [],
+      waiting: [],
+    });
   }
 
+  /** From the next block on an instrument is smoothed as if it had just begun. */
+  beginAnew(instrument: string): void {
+    this.#smoothers.delete(instrument);
+  }
+
+  /** Nothing more comes of it; what waits for its clocks is still taken up when they are paired. */
   close(stream: string): void {
-    this.#streams.delete(stream);
+    const held = this.#streams.get(stream);
+    if (held === undefined) return;
+    held.closed = true;
+    held.waiting = held.waiting.filter(({ board }) => board !== null);
+    if (held.waiting.length === 0) this.#streams.delete(stream);
   }
 
   /** A block in its turn. Blocks that came before their clocks were paired are taken up first. */
   take(block: SampleBlock, session: SessionState): SmoothedHeel[] {
     const stream = this.#streams.get(block.stream);
     if (stream === undefined) return [];
-    stream.waiting.push(block);
+    stream.waiting.push({ block, board: this.#timeMap.boardMap(block.stream) });
     if (stream.waiting.length > MOST_WAITING_BLOCKS) stream.waiting.shift();
+    return this.#paired(stream, session);
+  }
+
+  /** Blocks whose clocks a line has just paired. */
+  takeWaiting(session: SessionState): SmoothedHeel[] {
+    const smoothed: SmoothedHeel[] = [];
+    for (const stream of this.#streams.values()) {
+      smoothed.push(...this.#paired(stream, session));
+      if (stream.closed && stream.waiting.length === 0) this.#streams.delete(stream.opened.stream);
+    }
+    return smoothed;
+  }
+
+  #paired(stream: LiveStream, session: SessionState): SmoothedHeel[] {
     const smoothed: SmoothedHeel[] = [];
     for (;;) {
       const next = stream.waiting[0];
-      const times = next === undefined ? null : this.#timeMap.timesOf(next);
-      if (next === undefined || times === null) return smoothed;
+      if (next === undefined) return smoothed;
+      next.board ??= this.#timeMap.boardMap(next.block.stream);
+      const times = this.#timeMap.timesOf(next.block, next.board);
+      if (times === null) return smoothed;
       stream.waiting.shift();
-      smoothed.push(...this.#convert(stream, next, times.atS, session));
+      smoothed.push(...this.#convert(stream, next.block, times.atS, session));
     }
   }
 

@@ -1,5 +1,6 @@
 import { Command, CommanderError } from 'commander';
 import { EXIT } from './commands/common.ts';
+import { registerCorrect } from './commands/correct.ts';
 import { registerDemo } from './commands/demo.ts';
 import { registerReceive } from './commands/receive.ts';
 import { registerReduce } from './commands/reduce.ts';
@@ -33,6 +34,7 @@ registerSteady(program);
 registerRoll(program);
 registerReplay(program);
 registerVerify(program);
+registerCorrect(program);
 registerSchema(program);
 for (const command of program.commands) command.exitOverride();
 

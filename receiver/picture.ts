@@ -14,8 +14,7 @@ export interface PictureParts {
   readonly simulation: LivePicture['simulation'];
   readonly saved: LivePicture['saved'];
   readonly stations: LivePicture['stations'];
-  /** Why nothing can be recorded now, or null. */
-  readonly notRecording: string | null;
+  readonly notRecording: LivePicture['notRecording'];
 }
 
 const NOTHING_YET: LivePicture['joined'] = {
@@ -54,6 +53,7 @@ export function livePicture(parts: PictureParts, whole: boolean): LivePicture {
       instruments,
     })),
     simulation: parts.simulation,
+    notRecording: parts.notRecording,
     saved: parts.saved,
     stations: parts.stations,
   };

@@ -23,14 +23,27 @@ import {
 
 /** What came in this long is written together, synced once and only then acknowledged. */
 export const COMMIT_EVERY_MS = 250;
-/** Lines not yet on disk over this: the board side is asked to wait. */
-const PAUSE_OVER_BYTES = 4 * 1024 * 1024;
+/**
+ * Lines not yet on disk over this: the board sides are asked to wait. Eight of them send at most
+ * 4 MB each before they wait for an acknowledgement by themselves, so only one that keeps no
+ * measure comes here; the others stay on the line and their clocks stay paired.
+ */
+const PAUSE_OVER_BYTES = 40 * 1024 * 1024;
+/** Written at once; what has gathered over a full disk goes in such pieces, so that nothing stands still. */
+const MOST_GROUP_BYTES = 1024 * 1024;
 /** Over this nothing more is taken at all. */
 const MOST_PENDING_BYTES = 64 * 1024 * 1024;
 
 export interface WhoWrites {
   readonly author: string;
   readonly role: Role;
+}
+
+/** A line on its way to the disk, and where the chain stands after it. */
+interface Pending {
+  readonly bytes: Uint8Array;
+  readonly head: string;
+  readonly wall: string;
 }
 
 /** Hears each line in order: those of an opened file, then each appended. A fault refuses the line. */
@@ -62,10 +75,9 @@ export class RecordFile {
   readonly #follow: LineFollower;
   #chain: ChainHead;
   #committed: { lines: number; bytes: number; head: string; wall: string };
-  #pending: Uint8Array[] = [];
+  #pending: Pending[] = [];
   #pendingBytes = 0;
-  #lastWall: string;
-  #commit: Promise<void> | null = null;
+  #commit: Promise<boolean> | null = null;
   #fault: Fault | null = null;
   #savers: { readonly lines: number; readonly resolve: () => void }[] = [];
   #timer: NodeJS.Timeout;
@@ -78,12 +90,11 @@ export class RecordFile {
     this.#lock = opened.lock;
     this.#follow = settings.follow;
     this.#chain = opened.chain;
-    this.#lastWall = opened.last?.wall ?? wallText(this.clock);
     this.#committed = {
       lines: opened.chain.next,
       bytes: opened.bytes,
       head: opened.chain.head,
-      wall: this.#lastWall,
+      wall: opened.last?.wall ?? wallText(this.clock),
     };
     this.#timer = setInterval(() => void this.commit(), COMMIT_EVERY_MS);
   }
@@ -146,18 +157,18 @@ export class RecordFile {
     const line = { n, kind, v: 1, prev, wall, receiverS, ...who, body } as unknown as Line;
     this.#follow({ line, bodyText });
     this.#chain = chainAfter(this.#chain, bytes, nodeSha256Hex);
-    this.#pending.push(bytes);
+    this.#pending.push({ bytes, head: this.#chain.head, wall });
     this.#pendingBytes += bytes.length;
-    this.#lastWall = wall;
     return line;
   }
 
   /** Brings everything appended so far to the disk; resolves also when the disk refused. */
   async commit(): Promise<void> {
-    while (this.#commit !== null) await this.#commit;
-    if (this.#pending.length === 0) return;
-    this.#commit = this.#write();
-    await this.#commit;
+    const lines = this.#chain.next;
+    while (this.#committed.lines < lines) {
+      this.#commit ??= this.#write();
+      if (!(await this.#commit)) return;
+    }
   }
 
   /** Resolves when every line appended by now is on disk, however long the disk refuses. */
@@ -174,28 +185,33 @@ export class RecordFile {
     await this.#lock.release();
   }
 
-  async #write(): Promise<void> {
+  /** Writes the oldest lines that wait; answers whether the disk took them. */
+  async #write(): Promise<boolean> {
     // More is appended while this group is on its way; only what is in it leaves the queue after.
-    const count = this.#pending.length;
-    const to = { lines: this.#chain.next, head: this.#chain.head, wall: this.#lastWall };
-    const bytes = Buffer.concat(this.#pending);
+    const group = oldestGroup(this.#pending);
+    const last = group.at(-1)!;
+    const bytes = Buffer.concat(group.map((line) => line.bytes));
     try {
       await this.#disk.write(bytes, this.#committed.bytes);
       await this.#disk.sync();
     } catch (error) {
       this.#commit = null;
       this.#setFault(new Fault('record-disk', this.path, messageOf(error)));
-      return;
+      return false;
     }
-    this.#pending = this.#pending.slice(count);
+    this.#pending = this.#pending.slice(group.length);
     this.#pendingBytes -= bytes.length;
-    this.#committed = { ...to, bytes: this.#committed.bytes + bytes.length };
+    const { lines: before, bytes: bytesBefore } = this.#committed;
+    const lines = before + group.length;
+    const { head, wall } = last;
+    this.#committed = { lines, head, wall, bytes: bytesBefore + bytes.length };
     this.#commit = null;
     this.#setFault(null);
-    this.onCommitted(to.lines);
-    const due = this.#savers.filter((saver) => saver.lines <= to.lines);
-    this.#savers = this.#savers.filter((saver) => saver.lines > to.lines);
+    this.onCommitted(lines);
+    const due = this.#savers.filter((saver) => saver.lines <= lines);
+    this.#savers = this.#savers.filter((saver) => saver.lines > lines);
     for (const saver of due) saver.resolve();
+    return true;
   }
 
   #setFault(fault: Fault | null): void {
@@ -203,6 +219,17 @@ export class RecordFile {
     this.#fault = fault;
     this.onDisk(fault);
   }
+}
+
+/** At least one line, and no more than is written at once. */
+function oldestGroup(pending: readonly Pending[]): readonly Pending[] {
+  let bytes = 0;
+  const end = pending.findIndex((line, k) => {
+    bytes += line.bytes.length;
+    return k > 0 && bytes > MOST_GROUP_BYTES;
+  });
+  // A copy: lines are added to the queue while the group is on its way.
+  return pending.slice(0, end < 0 ? pending.length : end);
 }
 
 function wallText(clock: Clock): string {

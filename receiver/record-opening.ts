@@ -1,5 +1,5 @@
 import { randomUUID } from 'node:crypto';
-import { writeFileSync } from 'node:fs';
+import { rmSync, writeFileSync } from 'node:fs';
 import { type FileHandle, open } from 'node:fs/promises';
 import { dirname } from 'node:path';
 import { Fault } from '#core/fault/fault.ts';
@@ -55,10 +55,11 @@ export async function openedRecord(
       return { id, disk, lock, chain: scan.chain, bytes: scan.goodBytes, last, repaired: null };
     if (scan.fault.code !== 'record-line' || !isTornEnd(handle.fd, scan.goodBytes))
       throw scan.fault;
-    await cutEnd(handle, settings.path, scan);
+    const kept = await cutEnd(handle, settings.path, scan);
+    const found = scan.fault.report.found.slice(0, 300);
     const repaired = {
       cutBytes: scan.totalBytes - scan.goodBytes,
-      why: `the last write was cut short: ${scan.fault.report.found}`.slice(0, 400),
+      why: `the last write was cut short: ${found}${kept ? '' : '; no room to keep what was cut'}`,
     };
     return {
       id,
@@ -86,17 +87,32 @@ function firstLineId(handle: FileHandle): string | null {
   return id;
 }
 
-/** Nothing is thrown away: what is cut is kept beside the record. */
+/**
+ * What is cut was never acknowledged; it is kept beside the record all the same, where there is
+ * room. On a full disk the cut itself makes some, so it is tried again after; answers whether kept.
+ */
 async function cutEnd(
   handle: FileHandle,
   path: string,
   scan: { goodBytes: number; totalBytes: number },
-): Promise<void> {
+): Promise<boolean> {
   const cut = Buffer.alloc(Math.min(scan.totalBytes - scan.goodBytes, MOST_CUT_BYTES));
   await handle.read(cut, 0, cut.length, scan.goodBytes);
-  writeFileSync(`${path}.cut-at-${scan.goodBytes}`, cut, { mode: 0o600 });
+  const beside = `${path}.cut-at-${scan.goodBytes}`;
+  const keptBefore = keep(beside, cut);
   await handle.truncate(scan.goodBytes);
   await handle.sync();
+  return keptBefore || keep(beside, cut);
+}
+
+function keep(path: string, bytes: Uint8Array): boolean {
+  try {
+    writeFileSync(path, bytes, { mode: 0o600 });
+    return true;
+  } catch {
+    rmSync(path, { force: true });
+    return false;
+  }
 }
 
 export async function openedForWriting(path: string): Promise<FileHandle> {

@@ -1,6 +1,5 @@
 import type { Clock } from '#core/time/clock.ts';
-import type { LinearMap } from '#core/time/linear-map.ts';
-import { linearMapTime } from '#core/time/linear-map.ts';
+import { type LinearMap, linearMapTime } from '#core/time/linear-map.ts';
 import type { FromStation, Hello, SimulationStatus } from '#core/wire/link-message.ts';
 import type { LineFollowers } from './line-followers.ts';
 import type { PacedClock } from './paced-clock.ts';
@@ -71,6 +70,8 @@ export class StationClocks {
         toS: this.#paced.monotonicS(),
         rate: 1,
         uncertaintyS: STATUS_HALF_S * status.paceAsked,
+        // Her time is receiver time: a duration is the same in both.
+        rateUncertainty: 0,
       };
       this.#write(hello, map);
     }
@@ -79,7 +80,11 @@ export class StationClocks {
 
   #pair(link: StationLink, exchange: Exchange, receivedReceiverS: number): void {
     const returnedStationS = exchange.earlierReturnedStationS;
-    link.exchange.add({
+    if (link.station === null) return;
+    const { station, run } = link.station;
+    const unpairedSinceS = this.#followers.timeMap.unpairedSinceS(station, run);
+    if (unpairedSinceS !== null) link.exchange.forgetBefore(unpairedSinceS);
+    const found = link.exchange.add({
       sentStationS: exchange.sentStationS,
       receivedReceiverS,
       earlierReply:
@@ -89,9 +94,12 @@ export class StationClocks {
     });
     const nowS = this.#machine.monotonicS();
     const written = this.#written.get(link) ?? { times: 0, atS: nowS };
-    if (written.times >= PAIRED_AT_ONCE && nowS - written.atS < PAIRED_EVERY_S) return;
+    // After a jump at once, but not from one way alone: whatever just woke may hold messages back.
+    const atOnce = unpairedSinceS === null ? found === 'jumped' : link.exchange.knowsBothWays;
+    const due = written.times < PAIRED_AT_ONCE || nowS - written.atS >= PAIRED_EVERY_S;
+    if (!atOnce && (unpairedSinceS !== null || !due)) return;
     const map = link.exchange.renew();
-    if (map === null || link.station === null) return;
+    if (map === null) return;
     this.#write(link.station, map);
     this.#written.set(link, { times: written.times + 1, atS: nowS });
   }
@@ -106,6 +114,7 @@ export class StationClocks {
         receiverS: map.toS,
         rate: map.rate,
         uncertaintyS: map.uncertaintyS,
+        rateUncertainty: map.rateUncertainty,
       },
       { author: 'receiver', role: 'receiver' },
     );

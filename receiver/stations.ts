@@ -3,7 +3,7 @@ import { isSigned } from '#core/record/signed-by-key.ts';
 import type { StreamItem } from '#core/sample/stream-item.ts';
 import type { SessionState } from '#core/session/session.ts';
 import type { Clock } from '#core/time/clock.ts';
-import type { FromStation, Hello, SimulationStatus } from '#core/wire/link-message.ts';
+import type { FromStation, Hello, SimulationStatus, StationDisk } from '#core/wire/link-message.ts';
 import { LINK_VERSION, stationProofText } from '#core/wire/link-message.ts';
 import { assumedMountings } from './assumed-mounting.ts';
 import type { LineFollowers } from './line-followers.ts';
@@ -13,6 +13,7 @@ import type { SimulatedVessel } from './simulated-vessel.ts';
 import { StationClocks } from './station-clocks.ts';
 import { type LinkOwner, type LinkSocket, StationLink } from './station-link.ts';
 
+const RECEIVER: WhoWrites = { author: 'receiver', role: 'receiver' };
 const SIMULATOR: WhoWrites = { author: 'simulator', role: 'simulator' };
 const MOST_STREAMS_WELCOMED = 10_000;
 
@@ -113,13 +114,35 @@ export class Stations implements LinkOwner {
     record.appendText(item.type, item, itemText, { author, role: 'device' });
     if (item.type === 'stream-opened')
       for (const mounting of assumedMountings(item, followers.session.mountings))
-        record.append('mounting', mounting, { author: 'receiver', role: 'receiver' });
+        record.append('mounting', mounting, RECEIVER);
     this.#letWait();
   }
 
   message(link: StationLink, message: Exclude<FromStation, Hello>): void {
     if (message.type === 'exchange') this.#clocks.exchange(link, message);
+    else if (message.type === 'station-disk') this.#stationDisk(link, message);
     else this.#simulationStatus(link, message);
+  }
+
+  /** A line where it changed: the same again, as at each new connection, is none. */
+  #stationDisk(link: StationLink, { refuses }: StationDisk): void {
+    const { record, followers } = this.#settings;
+    const station = link.station?.station ?? null;
+    const stood = followers.session.laptop.find(
+      ({ state }) => state.matter === 'disk' && state.station === station,
+    );
+    if (followers.session.closed !== null || (stood === undefined) === (refuses === null)) return;
+    record.append(
+      'laptop-state',
+      {
+        matter: 'disk',
+        station,
+        severity: refuses === null ? 'well' : 'notice',
+        found: refuses ?? 'the board side has room for samples again',
+        sinceS: record.clock.monotonicS(),
+      },
+      RECEIVER,
+    );
   }
 
   #simulationStatus(link: StationLink, status: SimulationStatus): void {

@@ -15,6 +15,13 @@ export type ToSteadinessWorker =
   | { readonly type: 'watch'; readonly settings: WatchSettings }
   | { readonly type: 'begin-state'; readonly atS: number }
   | { readonly type: 'carrying'; readonly atS: number }
+  /** Rejected time that a person answers for; null: of all instruments. */
+  | {
+      readonly type: 'overrule';
+      readonly fromS: number;
+      readonly toS: number;
+      readonly instruments: readonly string[] | null;
+    }
   /** Smoothed samples of one instrument, in order; null: missing. */
   | {
       readonly type: 'samples';

@@ -23,6 +23,7 @@ function serve(message: ToSteadinessWorker): void {
       return;
     case 'begin-state':
     case 'carrying':
+    case 'overrule':
     case 'samples':
       tellWatch(watch, message);
       return;

@@ -317,6 +317,10 @@ export const FAULTS = {
     means: 'this act belongs to another role',
     remedy: 'A witness remarks; the architect conducts the test.',
   },
+  'roll-not-found': {
+    means: 'no free roll is seen that is not in the record yet',
+    remedy: 'Set her rolling, stop what sets her rolling, and wait until the roll has died.',
+  },
   'act-not-steady': {
     means: 'the heel is not steady enough to be read',
     remedy: 'Wait until the screen says steady.',

@@ -19,8 +19,8 @@ export interface Immersion {
   readonly kmM: number;
   /** Height of the longitudinal metacentre; null: not known. */
   readonly kmLongitudinalM: number | null;
-  /** c2 of the metacentre's movement: KN / cos(heel) = KM tan + c2 tan^3. Null: not known. */
-  readonly metacentreMovementM: number | null;
+  /** c2 of the metacentre's movement: KN / cos(heel) = KM tan + c2 tan^3. Null: not known. Dear to find. */
+  readonly metacentreMovementM: () => number | null;
 }
 
 export type ImmersionOf = (surface: WaterSurface) => Immersion;
@@ -44,6 +44,7 @@ export interface FloatCause {
   readonly kmM: number;
   readonly metacentreMovementM: number;
   readonly lcbM: number;
+  readonly tcbM: number;
   readonly vcbM: number;
   readonly trimSlope: number;
   readonly heelSlope: number;
@@ -98,7 +99,7 @@ export function afloatFrom(
     displacementT: uncertain(displacementT, (one) => one.displacementT),
     kmM: uncertain(immersion.kmM, (one) => one.kmM),
     kmLongitudinalM: immersion.kmLongitudinalM,
-    metacentreMovementM: immersion.metacentreMovementM,
+    metacentreMovementM: immersion.metacentreMovementM(),
     lcbM: uncertain(immersion.lcbM, (one) => one.lcbM),
     tcbM: immersion.tcbM,
     vcbM: immersion.vcbM,
@@ -187,8 +188,9 @@ function surfaceCauses(
         cause,
         displacementT: (half((one) => one.volumeM3) * densityKgM3) / 1000,
         kmM: half((one) => one.kmM),
-        metacentreMovementM: half((one) => one.metacentreMovementM ?? 0),
+        metacentreMovementM: half((one) => one.metacentreMovementM() ?? 0),
         lcbM: half((one) => one.lcbM),
+        tcbM: half((one) => one.tcbM),
         vcbM: half((one) => one.vcbM),
         trimSlope: moved[WATER_SURFACE_PARTS.indexOf('trimSlope')]!,
         heelSlope: moved[WATER_SURFACE_PARTS.indexOf('heelSlope')]!,
@@ -222,6 +224,7 @@ function otherCauses(
     kmM: 0,
     metacentreMovementM: 0,
     lcbM: 0,
+    tcbM: 0,
     vcbM: 0,
     trimSlope: 0,
     heelSlope: 0,

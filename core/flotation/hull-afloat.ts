@@ -59,7 +59,6 @@ function immersionAt(
   const upright = waterlineOfSurface({ ...level, heelSlope: 0 }, lengthM);
   const plane = hull.waterplane(upright);
   const below = hull.immersed(upright);
-  const righting = rightingFrom(knOf(below.volumeM3, surface.trimSlope), () => 0);
   const cosine = Math.cos(upright.trimRad);
   const bm = (plane.transverseM4 * cosine) / below.volumeM3;
   // rotation about an athwartship axis sees lengths along her own x: one more cosine squared
@@ -71,7 +70,8 @@ function immersionAt(
     vcbM: centre.zM,
     kmM: below.centre.zM + bm,
     kmLongitudinalM: below.centre.zM + bmLongitudinal,
-    metacentreMovementM: metacentreMovementM(righting),
+    metacentreMovementM: () =>
+      metacentreMovementM(rightingFrom(knOf(below.volumeM3, surface.trimSlope), () => 0)),
   };
 }
 

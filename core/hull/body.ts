@@ -1,4 +1,4 @@
-import type { Edges } from './section-cut.ts';
+import type { Edges, SectionPlaces } from './section-cut.ts';
 import type { ShipPoint } from './waterline.ts';
 
 /**
@@ -30,7 +30,7 @@ export interface WorkedSections {
   readonly xM: Float64Array;
   /** Length of x each stands for. */
   readonly widthM: Float64Array;
-  readonly places: Float64Array;
+  readonly places: SectionPlaces;
   /** Greatest half-breadth, least and greatest height. */
   readonly bounds: Float64Array;
   /** Area of both sides, and its moment over the baseline. */

@@ -2,7 +2,7 @@ import { Fault } from '../fault/fault.ts';
 import { type Body, type NodeLines, sectionAt, type WorkedSections } from './body.ts';
 import { type Directions, directionsThrough } from './fairing.ts';
 import { gaussRule } from './gauss.ts';
-import { cutSection, SUMS } from './section-cut.ts';
+import { cutSection, PREFIX, SUMS, writePrefix } from './section-cut.ts';
 
 type Pair = readonly [number, number];
 
@@ -68,7 +68,9 @@ function workedSections(body: Omit<Body, 'sections'>): WorkedSections {
   const width = 2 * body.nodes;
   const xM = new Float64Array(count);
   const widthM = new Float64Array(count);
-  const places = new Float64Array(count * width);
+  const nodes = new Float64Array(count * width);
+  const path = PREFIX * (body.edges.length / 3 + 1);
+  const prefix = new Float64Array(count * path);
   const bounds = new Float64Array(count * 3);
   const whole = new Float64Array(count * 2);
   const scratch = { u: new Float64Array(body.nodes), v: new Float64Array(body.nodes) };
@@ -78,17 +80,18 @@ function workedSections(body: Omit<Body, 'sections'>): WorkedSections {
     const step = body.xM[interval + 1]! - body.xM[interval]!;
     xM[s] = body.xM[interval]! + rule.at[point]! * step;
     widthM[s] = rule.weight[point]! * step;
-    sectionAt(body, interval, rule.at[point]!, places, s * width);
-    const [mostY, leastZ, mostZ] = boundsOf(body, places, s * width);
+    sectionAt(body, interval, rule.at[point]!, nodes, s * width);
+    writePrefix(body.edges, nodes, s * width, prefix, s * path);
+    const [mostY, leastZ, mostZ] = boundsOf(body, nodes, s * width);
     bounds.set([mostY, leastZ, mostZ], 3 * s);
     const sums = new Float64Array(SUMS);
     const over = { cosineY: 0, cosineZ: 1, offsetM: mostZ + 1 };
     for (const side of [1, -1] as const) {
-      cutSection(body.edges, places, s * width, body.nodes, side, over, scratch, sums);
+      cutSection(body.edges, { nodes, prefix }, s * width, s * path, side, over, scratch, sums);
     }
     whole.set([sums[0]!, sums[2]! + (mostZ + 1) * sums[0]!], 2 * s);
   }
-  return { perInterval, xM, widthM, places, bounds, whole };
+  return { perInterval, xM, widthM, places: { nodes, prefix }, bounds, whole };
 }
 
 /** Greatest half-breadth, least and greatest height that the edges can reach. */

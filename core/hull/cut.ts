@@ -1,7 +1,7 @@
 import { bracketedRoot } from '../numerics/root.ts';
 import { type Body, nodeAt, sectionAt } from './body.ts';
 import { gaussRule } from './gauss.ts';
-import { cutSection, type Scratch, SUMS } from './section-cut.ts';
+import { cutSection, type Scratch, type SectionPlaces, SUMS, writePrefix } from './section-cut.ts';
 import { type ShipPoint, upwardNormal, type Waterline } from './waterline.ts';
 
 /**
@@ -75,7 +75,10 @@ export function cutBodies(bodies: readonly Body[], waterline: Waterline): Cut {
 function cutBody(body: Body, frame: CutFrame, levelM: number, totals: Float64Array): void {
   const { sections } = body;
   const scratch = { u: new Float64Array(body.nodes), v: new Float64Array(body.nodes) };
-  const own = new Float64Array(2 * body.nodes);
+  const own = {
+    nodes: new Float64Array(2 * body.nodes),
+    prefix: new Float64Array(body.edges.length + 3),
+  };
   const sums = new Float64Array(SUMS);
   for (let interval = 0; interval + 1 < body.xM.length; interval++) {
     if (body.xM[interval + 1] === body.xM[interval]) continue;
@@ -124,9 +127,10 @@ function addWorked(
   sums.fill(0);
   const line = { cosineY, cosineZ, offsetM };
   const at = 2 * body.nodes * s;
-  cutSection(body.edges, sections.places, at, body.nodes, 1, line, scratch, sums);
+  const path = (body.edges.length + 3) * s;
+  cutSection(body.edges, sections.places, at, path, 1, line, scratch, sums);
   if (cosineY === 0) twice(sums);
-  else cutSection(body.edges, sections.places, at, body.nodes, -1, line, scratch, sums);
+  else cutSection(body.edges, sections.places, at, path, -1, line, scratch, sums);
   addSums(sums, weight, xM, offsetM, totals);
 }
 
@@ -162,7 +166,7 @@ const PIECE_RULE = gaussRule(5);
 
 interface Workspace {
   readonly scratch: Scratch;
-  readonly own: Float64Array;
+  readonly own: SectionPlaces;
   readonly sums: Float64Array;
   readonly totals: Float64Array;
 }
@@ -186,12 +190,13 @@ function addInPieces(
       const share = from + (to - from) * PIECE_RULE.at[point]!;
       const xM = body.xM[interval]! + share * step;
       const offsetM = (levelM - frame.up.xM * xM) / frame.level;
-      sectionAt(body, interval, share, own, 0);
+      sectionAt(body, interval, share, own.nodes, 0);
+      writePrefix(body.edges, own.nodes, 0, own.prefix, 0);
       sums.fill(0);
       const line = { cosineY, cosineZ, offsetM };
-      cutSection(body.edges, own, 0, body.nodes, 1, line, scratch, sums);
+      cutSection(body.edges, own, 0, 0, 1, line, scratch, sums);
       if (cosineY === 0) twice(sums);
-      else cutSection(body.edges, own, 0, body.nodes, -1, line, scratch, sums);
+      else cutSection(body.edges, own, 0, 0, -1, line, scratch, sums);
       const weight = body.sign * PIECE_RULE.weight[point]! * (to - from) * step;
       addSums(sums, weight, xM, offsetM, totals);
     }
@@ -201,7 +206,7 @@ function addInPieces(
 const NONE: readonly number[] = [];
 
 /** Shares of an interval at which an edge of the hull meets the water, ascending. */
-function breaksOf(
+export function breaksOf(
   body: Body,
   interval: number,
   frame: CutFrame,

@@ -42,8 +42,8 @@ export function hullFromOffsets(table: OffsetTable, parts: HullParts): Hull {
     offsetsAre: parts.offsetsAre,
     shellThicknessM,
     main,
-    // The last nodes close the body: foot and deck on the centre plane.
-    deckNode: main.nodes - 3,
+    // The last node closes the body on the centre plane.
+    deckNode: main.nodes - 2,
     bodies,
     openings: parts.openings ?? [],
   };

@@ -74,20 +74,23 @@ function closedBody(
   edges: [number, number, number][],
   corners: number[],
 ): Body {
-  const top = outline[0]!.length - 1;
-  const [foot, deck] = [top + 1, top + 2];
+  const top = outline[0]!.length;
   const places = outline.map((nodes, i): Pair[] => [
-    ...nodes,
     [0, nodes[0]![1]],
-    [0, nodes[top]![1] + camberM[i]!],
+    ...nodes,
+    [0, nodes[top - 1]![1] + camberM[i]!],
   ]);
   const { coming, leaving } = fairNodeLines(xM, places);
   return bodyFromNodes({
     name,
     sign,
     xM,
-    edges: [[foot, -1, 0], ...edges, [top, -1, deck]],
-    corners: [...corners, deck],
+    edges: [
+      [0, -1, 1],
+      ...edges.map(([a, m, b]): [number, number, number] => [a + 1, m < 0 ? -1 : m + 1, b + 1]),
+      [top, -1, top + 1],
+    ],
+    corners: [...corners.map((node) => node + 1), top + 1],
     places,
     coming,
     leaving,

@@ -7,7 +7,9 @@ type Pair = readonly [number, number];
 /** A parabola turns about this much at most, so that it lies within a millionth of the curve. */
 const MOST_TURN_RAD = radiansFromDegrees(8);
 const LEAST_PARABOLAS = 3;
-const MOST_PARABOLAS = 24;
+const MOST_PARABOLAS = 32;
+/** Parabolas where the lines run from point to point. */
+const MOST_SPANS = 80;
 /** Where the girth of a panel is cut to see how it turns. */
 const CELLS = 96;
 /** How evenly a panel is parted by girth: the rest follows its turning. */
@@ -94,7 +96,7 @@ function spansFromPoints(panels: readonly Panel[]): number[] | null {
     const turn = Math.max(...open.map((panel) => turnWithin(panel, k)));
     return Math.max(1, Math.ceil(turn / MOST_TURN_RAD));
   });
-  return spans.reduce((sum, one) => sum + one, 0) <= 2 * MOST_PARABOLAS ? spans : null;
+  return spans.reduce((sum, one) => sum + one, 0) <= MOST_SPANS ? spans : null;
 }
 
 function turnWithin(panel: Panel, k: number): number {

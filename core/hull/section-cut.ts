@@ -4,7 +4,10 @@
  * theorem with the waterline as an axis: what runs along it adds nothing).
  */
 
-/** Edges of a section: node numbers from, by, to; `by` is -1 for a straight edge. */
+/**
+ * Edges of a section: node numbers from, by, to; `by` is -1 for a straight edge. Each begins where the
+ * one before it ends.
+ */
 export type Edges = Int32Array;
 
 /** The waterline in the plane of a section: y cosineY + z cosineZ = offsetM, cosines of unit length. */
@@ -34,21 +37,63 @@ const [P0, P1, P2, Q0, Q1, Q2, R0, R1, R2] = [...D0, ...D1, ...D2] as Nine;
 const [W0, W1] = GAUSS_WEIGHT as [number, number];
 type Nine = [number, number, number, number, number, number, number, number, number];
 
+/** Integrals along the outline from its beginning to each end of an edge: y dz, y2 dz, z2 dy. */
+export const PREFIX = 3;
+
 /** Room for the turned nodes of one section. */
 export interface Scratch {
   readonly u: Float64Array;
   readonly v: Float64Array;
 }
 
-/**
- * Adds one side of a section to `sums`. `nodes` holds y, z of each node from `at` on; `side` is 1
- * for the side as given (starboard) and -1 for its mirror image.
- */
-export function cutSection(
+/** Writes the running integrals of a section's outline; edge after edge they make one path. */
+export function writePrefix(
   edges: Edges,
   nodes: Float64Array,
   at: number,
-  count: number,
+  out: Float64Array,
+  outAt: number,
+): void {
+  let [p, q, r] = [0, 0, 0];
+  out.fill(0, outAt, outAt + PREFIX);
+  for (let e = 0, o = outAt + PREFIX; e < edges.length; e += 3, o += PREFIX) {
+    const [a, m, b] = [at + 2 * edges[e]!, edges[e + 1]!, at + 2 * edges[e + 2]!];
+    const [ya, za, yb, zb] = [nodes[a]!, nodes[a + 1]!, nodes[b]!, nodes[b + 1]!];
+    const ym = m < 0 ? (ya + yb) / 2 : nodes[at + 2 * m]!;
+    const zm = m < 0 ? (za + zb) / 2 : nodes[at + 2 * m + 1]!;
+    for (let g = 0; g < 3; g++) {
+      const [value, slope, weight] = [VALUE[g]!, SLOPE[g]!, GAUSS_WEIGHT[g]!];
+      const y = value[0]! * ya + value[1]! * ym + value[2]! * yb;
+      const z = value[0]! * za + value[1]! * zm + value[2]! * zb;
+      const dy = weight * (slope[0]! * ya + slope[1]! * ym + slope[2]! * yb);
+      const dz = weight * (slope[0]! * za + slope[1]! * zm + slope[2]! * zb);
+      p += y * dz;
+      q += y * y * dz;
+      r += z * z * dy;
+    }
+    out[o] = p;
+    out[o + 1] = q;
+    out[o + 2] = r;
+  }
+}
+
+/** A section with its running integrals, as they lie in larger arrays. */
+export interface SectionPlaces {
+  readonly nodes: Float64Array;
+  readonly prefix: Float64Array;
+}
+
+/**
+ * Adds one side of a section to `sums`. Nodes lie at `at` in `places.nodes`, running integrals at
+ * `prefixAt`; `side` is 1 for the side as given (starboard) and -1 for its mirror image. Edges
+ * wholly below are taken together from the running integrals; only edges that meet the water are
+ * worked out one by one.
+ */
+export function cutSection(
+  edges: Edges,
+  places: SectionPlaces,
+  at: number,
+  prefixAt: number,
   side: 1 | -1,
   waterline: SectionWaterline,
   scratch: Scratch,
@@ -56,30 +101,75 @@ export function cutSection(
 ): void {
   const { u, v } = scratch;
   const { cosineY, cosineZ, offsetM } = waterline;
-  let below = false;
-  for (let k = 0; k < count; k++) {
-    const y = side * nodes[at + 2 * k]!;
-    const z = nodes[at + 2 * k + 1]!;
+  const { nodes } = places;
+  const count = u.length;
+  for (let k = 0, n = at; k < count; k++, n += 2) {
+    const y = side * nodes[n]!;
+    const z = nodes[n + 1]!;
     u[k] = y * cosineZ - z * cosineY;
-    const height = y * cosineY + z * cosineZ - offsetM;
-    v[k] = height;
-    if (height < 0) below = true;
+    v[k] = y * cosineY + z * cosineZ - offsetM;
   }
-  if (!below && !edgesMayDip(edges, v)) return;
+  // Whether the edges up to here belong to a run below the water that is not yet added.
+  let running = false;
   for (let e = 0; e < edges.length; e += 3) {
-    const [a, m, b] = [edges[e]!, edges[e + 1]!, edges[e + 2]!];
-    if (m < 0) addStraight(u[a]!, v[a]!, u[b]!, v[b]!, side, sums);
-    else addParabola(u[a]!, v[a]!, u[m]!, v[m]!, u[b]!, v[b]!, side, sums);
+    const a = edges[e]!;
+    const m = edges[e + 1]!;
+    const b = edges[e + 2]!;
+    const va = v[a]!;
+    const vb = v[b]!;
+    const vm = m < 0 ? 0 : v[m]!;
+    const handle = m < 0 ? va + vb : 2 * vm - (va + vb) / 2;
+    if (va < 0 && vb < 0 && handle <= 0) {
+      if (!running) addRunEnd(edges, places, at, prefixAt, e, a, side, -side, waterline, sums);
+      running = true;
+      continue;
+    }
+    if (running) addRunEnd(edges, places, at, prefixAt, e, a, side, side, waterline, sums);
+    running = false;
+    if (va >= 0 && vb >= 0 && handle >= 0) continue;
+    if (m < 0) addStraight(u[a]!, va, u[b]!, vb, side, sums);
+    else addCutParabola(u[a]!, va, u[m]!, vm, u[b]!, vb, side, sums);
+  }
+  if (running) {
+    const last = edges[edges.length - 1]!;
+    addRunEnd(edges, places, at, prefixAt, edges.length, last, side, side, waterline, sums);
   }
 }
 
-/** Whether a parabola may dip below the water between nodes that are all dry. */
-function edgesMayDip(edges: Edges, v: Float64Array): boolean {
-  for (let e = 0; e < edges.length; e += 3) {
-    const m = edges[e + 1]!;
-    if (m >= 0 && 2 * v[m]! - (v[edges[e]!]! + v[edges[e + 2]!]!) / 2 < 0) return true;
-  }
-  return false;
+/**
+ * Adds, by `weight`, the integrals from the outline's beginning to one end of an edge. With w the
+ * height over the origin and P, Q, R the running integrals of y dz, y2 dz and z2 dy, the integrals
+ * of w du, w2 du and u w du are these closed forms (by parts).
+ */
+function addRunEnd(
+  edges: Edges,
+  places: SectionPlaces,
+  at: number,
+  prefixAt: number,
+  edge: number,
+  node: number,
+  side: number,
+  weight: number,
+  waterline: SectionWaterline,
+  sums: Float64Array,
+): void {
+  const { cosineY: s, cosineZ: c, offsetM } = waterline;
+  const y = side * places.nodes[at + 2 * node]!;
+  const z = places.nodes[at + 2 * node + 1]!;
+  const p = side * places.prefix[prefixAt + edge]!;
+  const q = places.prefix[prefixAt + edge + 1]!;
+  const r = side * places.prefix[prefixAt + edge + 2]!;
+  const u = c * y - s * z;
+  const w1 = (s * c * (y * y - z * z)) / 2 + c * c * y * z - p;
+  const w2 =
+    (s * s * c * y * y * y - c * c * s * z * z * z) / 3 + s * c * y * z * u - s * q + c * r;
+  const uw =
+    (s * c * (c * y * y * y + s * z * z * z)) / 3 +
+    ((c * c - s * s) * y * z * u) / 2 -
+    (c * q + s * r) / 2;
+  sums[0] = sums[0]! - weight * (w1 - offsetM * u);
+  sums[1] = sums[1]! - weight * (uw - (offsetM * u * u) / 2);
+  sums[2] = sums[2]! - (weight * (w2 - 2 * offsetM * w1 + offsetM * offsetM * u)) / 2;
 }
 
 function addStraight(
@@ -90,10 +180,6 @@ function addStraight(
   side: number,
   sums: Float64Array,
 ): void {
-  if (va < 0 === vb < 0) {
-    if (va < 0) addLine(ua, va, ub, vb, side, sums);
-    return;
-  }
   const t = va / (va - vb);
   const uc = ua + t * (ub - ua);
   if (va < 0) {
@@ -124,25 +210,6 @@ function addCrossing(u: number, weight: number, sums: Float64Array): void {
   sums[3] = sums[3]! + weight * u;
   sums[4] = sums[4]! + (weight * u * u) / 2;
   sums[5] = sums[5]! + (weight * u * u * u) / 3;
-}
-
-function addParabola(
-  ua: number,
-  va: number,
-  um: number,
-  vm: number,
-  ub: number,
-  vb: number,
-  side: number,
-  sums: Float64Array,
-): void {
-  const handle = 2 * vm - (va + vb) / 2;
-  if (va < 0 && vb < 0 && handle <= 0) {
-    addWholeParabola(ua, va, um, vm, ub, vb, side, sums);
-    return;
-  }
-  if (va >= 0 && vb >= 0 && handle >= 0) return;
-  addCutParabola(ua, va, um, vm, ub, vb, side, sums);
 }
 
 function addWholeParabola(

@@ -64,6 +64,72 @@ export const ADVICE = {
     remedy: 'Move weights square across, or give the hull so that each state has its own trim.',
     clause: 'trim unchanged (from memory); the limit is our setting',
   },
+  'items-to-add-many': {
+    means: 'much of the lightship is not aboard',
+    remedy:
+      'Test her when she is at least 98 % complete, or give the items better masses and places.',
+    clause: 'US Coast Guard guideline (by a summary); IS Code annex 1 4.1 (from memory)',
+  },
+  'items-to-deduct-many': {
+    means: 'much is aboard that is no part of the lightship',
+    remedy: 'Take it ashore before the test; small vessels are often allowed more.',
+    clause: 'IS Code annex 1 4.1 (from memory)',
+  },
+  'lightship-not-agreed': {
+    means: 'it is not agreed whether these belong to the lightship; the result is provisional',
+    remedy: 'Agree on the sheet with owner and authority before the test.',
+    clause: 'common practice, no source',
+  },
+  'items-without-photograph': {
+    means: 'items of the survey have no photograph in the record',
+    remedy: 'Photograph each where it lies.',
+    clause: 'our setting',
+  },
+  'gm-over-three-kg': {
+    means: 'a small error of GM is a large one of KG',
+    remedy: 'Let the authority judge whether calculated weights serve better.',
+    clause: 'HSC Code 2.7.2 and its explanation',
+  },
+  'closing-not-taken': {
+    means: 'not taken again after the last shift, so a change cannot be excluded',
+    remedy: 'Take it before people and weights leave.',
+    clause: 'common practice, no source',
+  },
+  'closing-deeper': {
+    means: 'she lies at another draught than before the first shift',
+    remedy: 'Look for water below and for what came aboard or left; read all freeboards again.',
+    clause: 'the margin is our setting',
+  },
+  'closing-zero-moved': {
+    means: 'the zero is not where it was',
+    remedy: 'Find what moved: liquids, people, lines, a weight off its mark; repeat the zero.',
+    clause: 'the margin is our setting',
+  },
+  'closing-water-changed': {
+    means: 'the water is of another density than before',
+    remedy: 'Use the density at the freeboards; sample at more places and depths.',
+    clause: 'the margin is our setting',
+  },
+  'closing-sounding': {
+    means: 'the tank holds another depth than before',
+    remedy: 'Check valves and cross-connections; use the sounding nearest to the freeboards.',
+    clause: 'IS Code annex 1 2.1 (from memory): no transfer during the test',
+  },
+  'closing-sensor-zero': {
+    means: "the instrument's own zero moved",
+    remedy: 'Check its mounting and its warmth; take a drift off or leave it out.',
+    clause: 'the margin is our setting',
+  },
+  'closing-weight': {
+    means: 'the weight weighs other than before',
+    remedy: 'Was it wet or soaked? Use the mass it had when it was moved.',
+    clause: 'IS Code 8.2.2.8 (from memory)',
+  },
+  'closing-person': {
+    means: 'stands elsewhere than during the test',
+    remedy: 'Find out when; people keep their stations at every reading.',
+    clause: 'A.749 annex 1 section 4: weights and people constant',
+  },
 } as const satisfies Record<string, { means: string; remedy: string; clause: string }>;
 
 export type AdviceCode = keyof typeof ADVICE;

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { rollRunOutput } from '../reduction/roll-output.ts';
 import { certificate, mounting } from '../sample/certificate.ts';
 import {
   boardClock,
@@ -7,6 +8,7 @@ import {
   streamFault,
   streamOpened,
 } from '../sample/stream-item.ts';
+import { correction } from './correction.ts';
 
 /**
  * A line of the record: exact UTF-8 JSON and one newline,
@@ -167,8 +169,12 @@ export const reading = z.strictObject({
     .max(12),
   rollPeriodS: z.number().positive().nullable(),
   dampingRatio: z.number().nullable(),
+  /** One standard uncertainty of the period; missing in records made before readings said so. */
+  rollPeriodUncertaintyS: z.number().positive().nullable().optional(),
   /** Missing in records made before readings said so. */
   taken: takenOf.optional(),
+  /** Lines of the disturbances overruled whose time lies in this reading; missing: none. */
+  overruled: z.array(line).min(1).max(200).optional(),
 });
 export type Reading = z.infer<typeof reading>;
 
@@ -181,6 +187,8 @@ export const handReading = z.strictObject({
   /** Successive extremes on the batten (level difference for a tube), starboard positive, in order. */
   extremesMm: z.array(finite).min(1).max(60),
   reader: name,
+  /** Had the screen it was entered at not shown the sensors' heel of this state yet? Missing: not said. */
+  blind: z.boolean().optional(),
 });
 export type HandReading = z.infer<typeof handReading>;
 
@@ -195,6 +203,25 @@ export const disturbance = z.strictObject({
 });
 export type Disturbance = z.infer<typeof disturbance>;
 
+/** A stretch of free roll, or of what was taken for one and is none; receiver time, by one instrument. */
+export const rollRunLine = z.strictObject({
+  by: z.enum(['found', 'marked']),
+  instrument: name,
+  estimator: z.string().min(1).max(40),
+  run: rollRunOutput,
+  /** The same stretch by the other instruments, where they show one. */
+  others: z
+    .array(
+      z.strictObject({
+        instrument: name,
+        periodS: z.number().positive(),
+        standardUncertaintyS: z.number().positive(),
+      }),
+    )
+    .max(12),
+});
+export type RollRunLine = z.infer<typeof rollRunLine>;
+
 /** Station monotonic time to receiver monotonic time, by exchange. `run` names one start of the station's program. */
 export const stationClock = z.strictObject({
   station: name,
@@ -203,6 +230,8 @@ export const stationClock = z.strictObject({
   receiverS: finite,
   rate: z.number().positive(),
   uncertaintyS: z.number().nonnegative(),
+  /** Standard uncertainty of the rate. Missing in records made before pairings said so. */
+  rateUncertainty: z.number().nonnegative().optional(),
 });
 
 export const LAPTOP_MATTERS = ['battery', 'disk', 'clock', 'link', 'folder', 'sleep'] as const;
@@ -211,7 +240,7 @@ export type LaptopMatter = (typeof LAPTOP_MATTERS)[number];
 /** How the receiver's machine, or its link to a station, stands: a line when it changes and no more. */
 export const laptopState = z.strictObject({
   matter: z.enum(LAPTOP_MATTERS),
-  /** The station whose link it is; null in every other matter. */
+  /** The station whose link it is, or whose disk; null: this machine. */
   station: name.nullable(),
   severity: z.enum(['well', 'notice']),
   found: text,
@@ -278,6 +307,15 @@ export const LINE_BODIES = {
   'reading-voided': z.strictObject({ line, reason: text }),
   'hand-reading': handReading,
   disturbance,
+  'roll-run': rollRunLine,
+  /** A person leaves a run of free roll out. */
+  'roll-run-refused': z.strictObject({ line, reason: text }),
+  correction,
+  /**
+   * What an earlier line decided is set aside: rejected time counts (line of the disturbance), a
+   * voided reading is put back (line of the voiding), a correction falls away.
+   */
+  overruled: z.strictObject({ line, reason: text }),
   remark: z.strictObject({ text: z.string().min(1).max(2000), line: line.nullable() }),
   'laptop-state': laptopState,
   'person-admitted': personAdmitted,

@@ -56,6 +56,8 @@ export interface BudgetRow {
   readonly gm: number;
   readonly kg: number | null;
   readonly degreesOfFreedom: number;
+  /** The same with sign, of each independent part; empty for the scatter of the states. */
+  readonly parts: readonly { readonly gm: number; readonly kg: number }[];
   /** Does it reach GM by way of the displacement alone, so that displacement times GM is free of it? */
   readonly byDisplacement: boolean;
 }
@@ -87,10 +89,9 @@ export function answerWithBudget(asked: GmProblem, causes: Causes): Answer {
     learnedOwnVariances({ moments: asked.heelingMoments, tangents: asked.tangents });
   const problem = ownVariances === undefined ? asked : { ...asked, ownVariances };
   const solution = solveGm(problem);
-  const rows = [
-    statesRow(problem, solution),
-    ...causeRows(problem, causes, solution.fit.varianceRatio),
-  ].sort((left, right) => (right.kg ?? right.gm) - (left.kg ?? left.gm));
+  const rows = [statesRow(problem, solution), ...causeRows(problem, causes, solution)].sort(
+    (left, right) => (right.kg ?? right.gm) - (left.kg ?? left.gm),
+  );
   const contributions = (of: (row: BudgetRow) => number, among = rows): Contribution[] =>
     among.map((row) => ({
       cause: row.cause,
@@ -124,7 +125,7 @@ export function answerWithBudget(asked: GmProblem, causes: Causes): Answer {
 
 /** The scatter of the states. Where c2 bends the line, a heel counts a little more or less than on it. */
 function statesRow(problem: GmProblem, solution: GmSolution): BudgetRow {
-  const { slope, varianceRatio } = solution.fit;
+  const { slope } = solution.fit;
   const straight: GmProblem = {
     ...problem,
     heelingMoments: solution.momentsFitted,
@@ -135,25 +136,27 @@ function statesRow(problem: GmProblem, solution: GmSolution): BudgetRow {
   const bent =
     solution.momentsFitted === problem.heelingMoments
       ? 1
-      : sensitivityToStates(problem, varianceRatio) / sensitivityToStates(straight, varianceRatio);
+      : sensitivityToStates(problem, solution) / sensitivityToStates(straight, solution);
   const gm = bent * solution.gm * (slope.standardUncertainty / slope.value);
   return {
     cause: 'scatter of the states',
     gm,
     kg: gm,
     degreesOfFreedom: slope.degreesOfFreedom,
+    parts: [],
     byDisplacement: false,
   };
 }
 
 /** Root of the sum of squares of what a small heel added to one state does to GM. */
-function sensitivityToStates(problem: GmProblem, varianceRatio: number): number {
+function sensitivityToStates(problem: GmProblem, near: GmSolution): number {
+  const { varianceRatio } = near.fit;
   const step = 1e-5;
   const shifted = (state: number, by: number): number => {
     const tangents = problem.tangents.map((row, i) =>
       i === state ? row.map((tangent) => (tangent === null ? null : tangent + by)) : row,
     );
-    return solveGm({ ...problem, tangents }, varianceRatio).gm;
+    return solveGm({ ...problem, tangents }, varianceRatio, near).gm;
   };
   return Math.hypot(
     ...problem.tangents.map((_, state) => (shifted(state, step) - shifted(state, -step)) / 2),
@@ -162,7 +165,8 @@ function sensitivityToStates(problem: GmProblem, varianceRatio: number): number 
 
 type Moved = { problem: GmProblem; km: number };
 
-function causeRows(problem: GmProblem, causes: Causes, varianceRatio: number): BudgetRow[] {
+function causeRows(problem: GmProblem, causes: Causes, near: GmSolution): BudgetRow[] {
+  const ratio = near.fit.varianceRatio;
   const rows: BudgetRow[] = [];
   const add = (
     cause: string,
@@ -171,12 +175,12 @@ function causeRows(problem: GmProblem, causes: Causes, varianceRatio: number): B
   ): void => {
     const up = move(1);
     const down = move(-1);
-    const gm =
-      (solveGm(up.problem, varianceRatio).gm - solveGm(down.problem, varianceRatio).gm) / 2;
-    const kg = Math.abs((up.km - down.km) / 2 - gm);
-    if (gm === 0 && kg === 0) return;
+    const gm = (solveGm(up.problem, ratio, near).gm - solveGm(down.problem, ratio, near).gm) / 2;
+    const signedKg = (up.km - down.km) / 2 - gm;
+    const kg = Math.abs(signedKg);
     const byDisplacement = up.problem.displacement !== problem.displacement;
-    const part = { cause, gm: Math.abs(gm), kg, degreesOfFreedom, byDisplacement };
+    const parts = [{ gm, kg: signedKg }];
+    const part = { cause, gm: Math.abs(gm), kg, degreesOfFreedom, parts, byDisplacement };
     const same = rows.findIndex((row) => row.cause === cause);
     if (same < 0) rows.push(part);
     else rows[same] = partsTogether(rows[same]!, part);
@@ -216,7 +220,7 @@ function causeRows(problem: GmProblem, causes: Causes, varianceRatio: number): B
   );
   addMomentRows(problem, causes, (cause, part) => add(cause, (sign) => changed(part(sign))));
   addScaleRows(problem, causes, (cause, part) => add(cause, (sign) => changed(part(sign))));
-  return rows;
+  return rows.filter((row) => row.gm !== 0 || row.kg !== 0);
 }
 
 /** Independent parts of one cause as one row. */
@@ -225,6 +229,7 @@ function partsTogether(left: BudgetRow, right: BudgetRow): BudgetRow {
     ...left,
     gm: Math.hypot(left.gm, right.gm),
     kg: Math.hypot(left.kg ?? 0, right.kg ?? 0),
+    parts: [...left.parts, ...right.parts],
     byDisplacement: left.byDisplacement && right.byDisplacement,
   };
 }

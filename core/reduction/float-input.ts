@@ -79,6 +79,10 @@ export const tankInput = z.strictObject({
     }),
     z.strictObject({ kind: z.literal('sections'), sections: z.array(section).min(2).max(60) }),
   ]),
+  /** Of what is in it, for the lightship. */
+  massUncertaintyT: uncertainty.optional(),
+  /** Left in the lightship, as agreed on the sheet; else it is taken off. */
+  partOfLightship: z.boolean().optional(),
   /** What is in it: a volume, or a sounding over its striking place. */
   volumeM3: z.number().nonnegative().optional(),
   sounding: z

@@ -53,12 +53,16 @@ const CLOSE_ENOUGH = 1e-11;
  * need the heel from upright, for which the line's own value stands (the list being the mean of the
  * instruments' intercepts, unless it is given), found by repetition; so the scatter of a reading never gets into its own moment.
  */
-export function solveGm(problem: GmProblem, varianceRatio?: number): GmSolution {
+export function solveGm(problem: GmProblem, varianceRatio?: number, near?: GmSolution): GmSolution {
   checkProblem(problem);
-  const plain = fitProblem(problem, problem.heelingMoments, varianceRatio);
+  const plain = near?.fit ?? fitProblem(problem, problem.heelingMoments, varianceRatio);
   let solution = { momentsFitted: problem.heelingMoments, fit: plain };
   const level = problem.verticalMoments.every((moment) => moment === 0);
-  if (problem.metacentreMovement !== 0 || problem.excess !== undefined || !level) {
+  const bent = problem.metacentreMovement !== 0 || problem.excess !== undefined || !level;
+  if (!bent && near !== undefined) {
+    solution = { ...solution, fit: fitProblem(problem, problem.heelingMoments, varianceRatio) };
+  }
+  if (bent) {
     // a bend counts as scatter until it is taken off, so the states' variance is learned anew once
     solution = settled(problem, solution, plain.varianceRatio);
     if (varianceRatio === undefined) {

@@ -1,6 +1,7 @@
 import { Fault } from '../fault/fault.ts';
 import type { HullAfloat } from '../flotation/hull-afloat.ts';
 import type { StraightLine } from '../numerics/least-squares.ts';
+import { radiansFromDegrees } from '../quantity/angle.ts';
 import { type Answer, answerWithBudget, type Causes } from './budget.ts';
 import { cannotShowList } from './cannot-show.ts';
 import { exactAnswer } from './exact.ts';
@@ -8,6 +9,7 @@ import type { GmProblem } from './gm.ts';
 import { compareInstruments } from './instrument-comparison.ts';
 import { instrumentWeights } from './own-variances.ts';
 import { adviceOut, exactOut, floatEvidence, floatOut, headlineOf } from './reduction-of-float.ts';
+import { lightshipOf } from './reduction-of-lightship.ts';
 import type { ReductionOutput } from './reduction-output.ts';
 import {
   budgetOut,
@@ -26,6 +28,7 @@ import { lackOfFit } from './repeats.ts';
 import { exactHullOf, floatOfTest, type TestFloat } from './test-float.ts';
 import type { TestInput } from './test-input.ts';
 import { problemOfTest, type TestProblem } from './test-problem.ts';
+import { worthOfMore } from './worth.ts';
 
 /**
  * Every figure of a test written by hand, with uncertainty and diagnosis. Faults: what does not
@@ -46,6 +49,7 @@ export function reduceTest(written: TestInput, hull: HullAfloat | null = null): 
   const exact =
     exactHull === null ? null : exactAnswer(problem, withMovement(test, causes), exactHull.hull);
   const head = headlineOf(written.official, { classical, moved, exact });
+  const lightship = lightshipOf(written, float, head.answer, exact);
   const share = written.liquids?.freeSurfaceUncertaintyShare ?? 0;
   return {
     heelwrightReduction: 1,
@@ -57,13 +61,19 @@ export function reduceTest(written: TestInput, hull: HullAfloat | null = null): 
     metacentreMovement: moved === null ? null : answerOut(test, units, moved),
     exact: exactOut(units, exact, share),
     float: floatOut(float),
-    advice: adviceOut([...(float?.advice ?? []), ...(exactHull?.advice ?? [])]),
+    lightship: lightship.out,
+    advice: adviceOut([
+      ...(float?.advice ?? []),
+      ...(exactHull?.advice ?? []),
+      ...lightship.advice,
+    ]),
     line: lineOut(units, classical),
     instruments: instrumentsOut(test, units, classical),
     points: pointsOut(test, asked, head.answer),
     shiftByShift: shiftsOut(asked, units, head.answer),
     leaveOneOut: leaveOneOutOut(test, asked, head.answer.problem),
     lackOfFit: lackOfFit(head.answer.solution.momentsFitted, head.answer.solution.fit),
+    worth: worthOut(written, float, head.answer),
     sides: sidesOut(units, head.answer),
     drift: driftOut(classical),
     diagnosis: diagnosisOut(test, asked, head.answer),
@@ -117,6 +127,23 @@ function withList(
     problem: { ...problem, firstTangent: float.fit.surface.heelSlope },
     causes: { ...causes, firstTangentUncertainty: Math.sqrt(heel) },
   };
+}
+
+function worthOut(
+  test: TestInput,
+  float: TestFloat | null,
+  head: Answer,
+): ReductionOutput['worth'] {
+  const { readingTime } = test;
+  const time =
+    readingTime === undefined
+      ? null
+      : {
+          countedS: readingTime.countedS,
+          readingTangent: radiansFromDegrees(readingTime.standardErrorDeg),
+        };
+  const { more, ...rest } = worthOfMore(head, float?.fit.levels.length ?? 0, time);
+  return { ...rest, more: [...more] };
 }
 
 function driftOut({ solution: { fit } }: Answer): ReductionOutput['drift'] {

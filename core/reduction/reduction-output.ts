@@ -87,6 +87,23 @@ const floatOutput = z.strictObject({
   liquids: z.array(z.strictObject({ tank: z.string(), volume: finite, mass: finite })),
 });
 
+/** The vessel without what is no part of her, with what is missing. */
+const lightshipOutput = z.strictObject({
+  mass: figure,
+  /** Forward of the after perpendicular, to starboard, over the baseline. */
+  lcg: figure,
+  tcg: figure,
+  vcg: figure,
+  asInclined: z.strictObject({ mass: finite, lcg: finite, tcg: finite, vcg: finite }),
+  provisional: z.boolean(),
+  deducted: finite,
+  added: finite,
+  toBeFitted: finite,
+  budget: z.array(
+    z.strictObject({ cause: z.string(), mass: finite, lcg: finite, tcg: finite, vcg: finite }),
+  ),
+});
+
 const side = z.strictObject({ stiffness: finite, unit: z.string() }).nullable();
 
 export const reductionOutput = z.strictObject({
@@ -100,6 +117,8 @@ export const reductionOutput = z.strictObject({
   /** Null where the hull is not known. */
   exact: exactAnswer.nullable(),
   float: floatOutput.nullable(),
+  /** Null without a survey. */
+  lightship: lightshipOutput.nullable(),
   /** What is to be thought over, with what it rests on. */
   advice: z.array(
     z.strictObject({
@@ -163,6 +182,23 @@ export const reductionOutput = z.strictObject({
   ),
   /** Against the scatter of repeated states; null without repeats. */
   lackOfFit: fTest,
+  /** What to measure again, as half the 95 % interval of KG (of GM without KM); may one stop? */
+  worth: z.strictObject({
+    halfWidth95: finite,
+    anglesShare: finite,
+    largestCause: z.string(),
+    mayStop: z.boolean(),
+    why: z.enum(['angles-under-a-third', 'nothing-worth-its-time', 'worth-going-on', 'few-states']),
+    more: z.array(
+      z.strictObject({
+        what: z.enum(['next-shift', 'minute-each', 'freeboard-again', 'freeboards-all-again']),
+        minutes: finite,
+        halfWidth95After: finite,
+        bought: finite,
+        boughtAnHour: finite,
+      }),
+    ),
+  }),
   /** Each side on its own line, and the zero between them. */
   sides: z.strictObject({
     starboard: side,

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import type { FaultReport } from '../fault/fault.ts';
+import { surveyInput } from '../survey/survey-input.ts';
 import { CANNOT_SHOW } from './cannot-show.ts';
 import {
   floatContradictions,
@@ -100,10 +101,16 @@ export const testInput = z.strictObject({
   hull: hullInput.optional(),
   /** Slack tanks, for the exact equation. */
   liquids: tanksInput.optional(),
+  /** What is aboard and no part of the ship, and what is missing: gives the lightship. */
+  survey: surveyInput.optional(),
   /** Does the waterline tell the list, the instruments having no zero of their own? */
   listFromWaterline: z.boolean().optional(),
   /** Take off a drift all instruments share, straight in time; every state then gives its time. */
   drift: z.boolean().optional(),
+  /** How the angles were read: seconds that counted, standard error of a state's mean heel. */
+  readingTime: z
+    .strictObject({ countedS: z.number().positive(), standardErrorDeg: z.number().positive() })
+    .optional(),
   /** Which answer is the official one; left out: the most exact there is. */
   official: z.enum(['classical', 'metacentre-movement', 'exact']).optional(),
   weights: z.array(weight).max(24).optional(),
@@ -183,6 +190,9 @@ function contradictions(test: TestInput): FaultReport[] {
   for (const { where, found } of floatContradictions(test)) say(where, found);
   if (test.drift === true && test.states.some((one) => one.time === undefined)) {
     say('drift', 'not every state gives its time');
+  }
+  if (test.survey !== undefined && test.waterline === undefined) {
+    say('survey', 'the lightship needs hull, waterline and water');
   }
   if (test.listFromWaterline === true && test.waterline === undefined) {
     say('listFromWaterline', 'no waterline is given');

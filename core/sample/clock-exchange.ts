@@ -23,6 +23,12 @@ const BEND_OVER_S = 30;
 const LEAST_BASE_S = 20;
 /** Two crystals differ by less (common practice, no source). */
 const MOST_RATE_OFFSET = 500e-6;
+/** Standard deviation of a rate known only to lie within that (rectangular, JCGM 100 4.3.7). */
+export const UNKNOWN_RATE = MOST_RATE_OFFSET / Math.sqrt(3);
+/** A rate fitted over a minute or two holds on to about this (our setting). */
+const LEAST_RATE_UNCERTAINTY = 1e-6;
+/** Rounding of times handed over as decimals. */
+const ROUNDING_S = 1e-6;
 /** On loopback or one local network no message in 64 takes longer at the least (common practice, no source). */
 const MOST_LEAST_DELAY_S = 0.2;
 
@@ -35,6 +41,8 @@ const MOST_LEAST_DELAY_S = 0.2;
 export class ClockExchange {
   readonly #exchanges: Exchange[] = [];
   #map: LinearMap | null = null;
+  /** Station time of the last jump that was told of. */
+  #anewFromS: number | null = null;
 
   /** The map in use, or null before the first exchange. */
   get map(): LinearMap | null {
@@ -46,11 +54,35 @@ export class ClockExchange {
     this.#map = map;
   }
 
-  /** Takes an exchange; the map begins or stays as it is until `renew`. */
-  add(exchange: Exchange): void {
-    this.#exchanges.push(exchange);
+  /**
+   * Takes an exchange; the map begins or stays as it is until `renew`. `jumped`: no pair of clocks
+   * that only drift gives this exchange and those before, so one of them jumped, and those before
+   * are forgotten.
+   */
+  add(exchange: Exchange): 'same' | 'jumped' {
+    const jumped = this.#exchanges.some((earlier) => contradict(earlier, exchange));
+    if (jumped) this.#exchanges.length = 0;
+    const back = exchange.earlierReply;
+    // A reply of before a jump bounds nothing after it. One whose exchange is not held may be so.
+    const holds = this.#anewFromS === null || (back?.returnedStationS ?? 0) >= this.#anewFromS;
+    const bounds = holds && !contradict(exchange, exchange);
+    this.#exchanges.push(bounds ? exchange : { ...exchange, earlierReply: null });
     if (this.#exchanges.length > MOST_EXCHANGES) this.#exchanges.shift();
     if (this.#map === null) this.renew();
+    return jumped ? 'jumped' : 'same';
+  }
+
+  /** Drops exchanges of before a jump of the station's clock that is known otherwise. */
+  forgetBefore(stationS: number): void {
+    this.#anewFromS = stationS;
+    const after = this.#exchanges.filter(({ sentStationS }) => sentStationS >= stationS);
+    this.#exchanges.length = 0;
+    for (const exchange of after) this.add(exchange);
+  }
+
+  /** Whether the exchanges bound the offset from both sides. */
+  get knowsBothWays(): boolean {
+    return this.#exchanges.some(({ earlierReply }) => earlierReply !== null);
   }
 
   /**
@@ -75,6 +107,7 @@ export class ClockExchange {
       toS: continued,
       rate: seen.rate + (seen.toS - continued) / BEND_OVER_S,
       uncertaintyS: Math.hypot(seen.uncertaintyS, seen.toS - continued),
+      rateUncertainty: Math.hypot(seen.rateUncertainty, (seen.toS - continued) / BEND_OVER_S),
     };
     return this.#map;
   }
@@ -97,7 +130,8 @@ export class ClockExchange {
     const most = edgeOf(back, stationS);
     const above = least?.offsetS ?? 0;
     const below = most === null ? above - MOST_LEAST_DELAY_S : -most.offsetS;
-    const width = Math.min(MOST_LEAST_DELAY_S, Math.abs(above - below));
+    const width = most === null ? MOST_LEAST_DELAY_S : Math.abs(above - below);
+    const rates = [least, most].map((edge) => edge?.rateUncertainty ?? UNKNOWN_RATE);
     return {
       fromS: stationS,
       toS: stationS + above - width / 2,
@@ -107,6 +141,7 @@ export class ClockExchange {
         (least?.usualS ?? 0) / 2,
         (most?.usualS ?? 0) / 2,
       ),
+      rateUncertainty: Math.hypot(LEAST_RATE_UNCERTAINTY, ...rates.map((rate) => rate / 2)),
     };
   }
 }
@@ -116,6 +151,20 @@ interface Edge {
   readonly offsetS: number;
   readonly slope: number;
   readonly usualS: number;
+  readonly rateUncertainty: number;
+}
+
+/** Whether the way of one and the way back of the other leave no offset that drift explains. */
+function contradict(one: Exchange, other: Exchange): boolean {
+  const crosses = (there: Exchange, back: Exchange): boolean => {
+    if (back.earlierReply === null) return false;
+    const { repliedReceiverS, returnedStationS } = back.earlierReply;
+    const mostS = there.receivedReceiverS - there.sentStationS;
+    const leastS = repliedReceiverS - returnedStationS;
+    const driftS = MOST_RATE_OFFSET * Math.abs(there.sentStationS - returnedStationS);
+    return leastS > mostS + driftS + ROUNDING_S;
+  };
+  return crosses(one, other) || crosses(other, one);
 }
 
 /** Offsets only ever carry delay on top, so the lower edge of many is the offset itself. */
@@ -128,7 +177,12 @@ function edgeOf(
   if (first === undefined || last === undefined) return null;
   const spanS = last.atS - first.atS;
   const leastOffset = Math.min(...points.map(({ offsetS }) => offsetS));
-  const flat = { offsetS: leastOffset, slope: 0, usualS: MOST_RATE_OFFSET * spanS };
+  const flat = {
+    offsetS: leastOffset,
+    slope: 0,
+    usualS: MOST_RATE_OFFSET * spanS,
+    rateUncertainty: UNKNOWN_RATE,
+  };
   if (spanS < LEAST_BASE_S) return flat;
   const line = lowerEnvelopeLine(
     points.map(({ atS }) => atS),
@@ -136,9 +190,11 @@ function edgeOf(
   );
   if (Math.abs(line.slope) > MOST_RATE_OFFSET) return flat;
   const heights = line.heights.slice().sort();
+  const usualS = Math.max(0, heights[Math.floor(heights.length / 10)] ?? 0);
   return {
     offsetS: line.y + line.slope * (stationS - line.atX),
     slope: line.slope,
-    usualS: Math.max(0, heights[Math.floor(heights.length / 10)] ?? 0),
+    usualS,
+    rateUncertainty: usualS / (spanS / 2),
   };
 }

@@ -102,6 +102,14 @@ export const boardClock = z.strictObject({
   rate: z.number().positive(),
   /** Standard uncertainty of a time mapped near here. */
   uncertaintyS: z.number().nonnegative(),
+  /** Standard uncertainty of the rate. Missing in streams made before maps said so. */
+  rateUncertainty: z.number().nonnegative().optional(),
+  /**
+   * Station time from which on the station's clock is another than before: it was found to have
+   * jumped or stood still there (the machine slept). A pairing with another clock from before
+   * does not hold after. Missing: it never did in this run.
+   */
+  stationJumpedS: z.number().optional(),
 });
 
 export const streamFault = z.strictObject({

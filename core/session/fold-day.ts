@@ -1,5 +1,6 @@
 import { Fault } from '../fault/fault.ts';
 import type { Line, Place } from '../record/line.ts';
+import { shiftAsWritten } from './moves-followed.ts';
 import { awaitsAfter } from './order-of-day.ts';
 import type { SessionState, ShiftState } from './session.ts';
 import { writtenOf } from './written.ts';
@@ -24,7 +25,9 @@ export function foldDay(session: SessionState, line: DayLine): SessionState {
 function foldDayKind(session: SessionState, line: DayLine): SessionState {
   if (line.kind === 'test-opened') return opened(session, line);
   if (session.test === null) throw outOfTurn(line, 'no test is open');
-  if (session.closed !== null) throw outOfTurn(line, 'the test is closed');
+  // What was read stands to be judged at the desk too.
+  if (session.closed !== null && line.kind !== 'reading-voided')
+    throw outOfTurn(line, 'the test is closed');
   switch (line.kind) {
     case 'shift-begun':
       return begun(session, line);
@@ -46,16 +49,30 @@ function foldDayKind(session: SessionState, line: DayLine): SessionState {
 
 function opened(session: SessionState, line: LineOf<'test-opened'>): SessionState {
   if (session.test !== null) throw outOfTurn(line, 'a test is open already');
-  const weightsAt: Record<string, Place> = {};
-  for (const weight of line.body.weights) weightsAt[weight.weight] = weight.at;
-  return { ...session, test: line.body, weightsAt, states: [{ ...UNREAD, state: 0 }] };
+  const weightsAt: Record<string, Place> = Object.fromEntries(
+    line.body.weights.map(({ weight, at }) => [weight, at]),
+  );
+  return {
+    ...session,
+    test: line.body,
+    testOpened: writtenOf(line),
+    weightsAt,
+    states: [{ ...UNREAD, state: 0 }],
+  };
 }
 
 function begun(session: SessionState, line: LineOf<'shift-begun'>): SessionState {
   if (line.body.state !== session.states.length)
     throw outOfTurn(line, `state ${line.body.state} does not follow`);
   const { predictedDegreesOfFreedom = freedomOfLine(session), ...body } = line.body;
-  const state = { ...UNREAD, ...body, predictedDegreesOfFreedom, begun: writtenOf(line) };
+  const asWritten = shiftAsWritten(session, line.body);
+  const state = {
+    ...UNREAD,
+    ...body,
+    asWritten,
+    predictedDegreesOfFreedom,
+    begun: writtenOf(line),
+  };
   return { ...session, states: [...session.states, state] };
 }
 
@@ -69,8 +86,8 @@ function landed(session: SessionState, line: LineOf<'weight-landed'>): SessionSt
   const last = session.states.at(-1);
   if (last === undefined || last.state !== line.body.state || last.begun === null || last.landed)
     throw outOfTurn(line, `no weights are under way to state ${line.body.state}`);
-  const weightsAt = { ...session.weightsAt };
-  for (const move of last.moves) weightsAt[move.weight] = move.to;
+  const moved = Object.fromEntries(last.moves.map(({ weight, to }) => [weight, to]));
+  const weightsAt = { ...session.weightsAt, ...moved };
   return changed({ ...session, weightsAt }, line, last.state, (state) => ({
     ...state,
     landedS: line.body.landedS,
@@ -121,6 +138,7 @@ function outOfTurn(line: DayLine, found: string): Fault {
 const UNREAD: Omit<ShiftState, 'state'> = {
   moves: [],
   heelingMomentTM: 0,
+  asWritten: null,
   predictedHeelDeg: null,
   predictedStandardErrorDeg: null,
   predictedDegreesOfFreedom: null,
@@ -130,5 +148,6 @@ const UNREAD: Omit<ShiftState, 'state'> = {
   reading: null,
   readingWritten: null,
   voided: [],
+  putBack: [],
   handReadings: [],
 };

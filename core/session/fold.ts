@@ -1,8 +1,11 @@
-import { Fault } from '../fault/fault.ts';
 import type { Line } from '../record/line.ts';
+import { foldCertificateReplaced, latestOf } from './fold-certificate.ts';
+import { foldCorrection } from './fold-corrections.ts';
 import { foldDay } from './fold-day.ts';
 import { laptopAfter } from './fold-laptop.ts';
+import { foldOverruled } from './fold-overruled.ts';
 import { EMPTY_PEOPLE, peopleAfter, sealDigested } from './fold-people.ts';
+import { rollRunsAfter } from './fold-roll.ts';
 import { foldStreams } from './fold-streams.ts';
 import type { SessionState } from './session.ts';
 import { writtenOf } from './written.ts';
@@ -15,6 +18,8 @@ export const EMPTY_SESSION: SessionState = {
   record: null,
   lines: 0,
   test: null,
+  testOpened: null,
+  corrected: [],
   simulation: null,
   mountings: [],
   certificates: [],
@@ -25,6 +30,7 @@ export const EMPTY_SESSION: SessionState = {
   awaits: 'test',
   states: [],
   disturbances: [],
+  rollRuns: [],
   remarks: [],
   laptop: [],
   people: EMPTY_PEOPLE,
@@ -70,7 +76,11 @@ function foldKind(session: SessionState, line: Line): SessionState {
     case 'certificate':
       return { ...session, certificates: latestOf(session.certificates, line.body) };
     case 'certificate-replaced':
-      return certificateReplaced(session, line);
+      return foldCertificateReplaced(session, line);
+    case 'correction':
+      return foldCorrection(session, line);
+    case 'overruled':
+      return foldOverruled(session, line);
     case 'mounting':
       return { ...session, mountings: latestOf(session.mountings, line.body) };
     case 'disturbance':
@@ -78,9 +88,12 @@ function foldKind(session: SessionState, line: Line): SessionState {
         ...session,
         disturbances: [
           ...session.disturbances.slice(-(MOST_DISTURBANCES - 1)),
-          { written: writtenOf(line), disturbance: line.body },
+          { written: writtenOf(line), disturbance: line.body, overruled: null },
         ],
       };
+    case 'roll-run':
+    case 'roll-run-refused':
+      return { ...session, rollRuns: rollRunsAfter(session.rollRuns, line) };
     case 'remark':
       return {
         ...session,
@@ -102,37 +115,4 @@ function foldKind(session: SessionState, line: Line): SessionState {
     case 'record-repaired':
       return session;
   }
-}
-
-/** The earlier one stays for the readings that were made under it; a number is never used twice. */
-function certificateReplaced(
-  session: SessionState,
-  line: Extract<Line, { kind: 'certificate-replaced' }>,
-): SessionState {
-  const { certificate, reason } = line.body;
-  const where = `line ${line.n} (${line.kind})`;
-  const isOf = (one: { instrument: string }) => one.instrument === certificate.instrument;
-  const earlier = session.certificates.find(isOf);
-  if (earlier === undefined)
-    throw new Fault('record-line', where, `${certificate.instrument} has no certificate yet`);
-  const before = session.replacedCertificates.map((one) => one.certificate).filter(isOf);
-  if ([earlier, ...before].some(({ number }) => number === certificate.number))
-    throw new Fault('record-line', where, `certificate ${certificate.number} was in force before`);
-  return {
-    ...session,
-    certificates: latestOf(session.certificates, certificate),
-    replacedCertificates: [
-      ...session.replacedCertificates,
-      { certificate: earlier, written: writtenOf(line), reason },
-    ],
-  };
-}
-
-/** One entry an instrument, the newest in the place of the one before. */
-function latestOf<T extends { readonly instrument: string }>(
-  entries: readonly T[],
-  newest: T,
-): readonly T[] {
-  const at = entries.findIndex((entry) => entry.instrument === newest.instrument);
-  return at < 0 ? [...entries, newest] : entries.with(at, newest);
 }

@@ -1,15 +1,18 @@
-import { Fault, type FaultReport } from '../fault/fault.ts';
 import { plainDegreesOfFreedom, plainUncertain } from '../numerics/coverage.ts';
 import { degreesFromRadians } from '../quantity/angle.ts';
 import type { TestOpened } from '../record/line.ts';
 import type { Answer } from '../reduction/budget.ts';
 import { compareInstruments } from '../reduction/instrument-comparison.ts';
 import { instrumentWeights } from '../reduction/own-variances.ts';
+import { changesOf } from './changes.ts';
+import { answersOf, attempt, headOf, noTest } from './headline.ts';
+import { resultAgreement } from './result-agreement.ts';
 import { resultCannotShow, resultSafety, resultTruth } from './result-beside.ts';
 import { resultDiagnosis } from './result-diagnosis.ts';
+import { resultWithoutOverruled, resultWithVoided } from './result-otherwise.ts';
 import { resultPredictions } from './result-predictions.ts';
+import { resultRingDowns } from './result-ring-downs.ts';
 import type { SessionState } from './session.ts';
-import { answerOfRows } from './session-answer.ts';
 import type {
   GmAnswer,
   ResultInstrument,
@@ -32,11 +35,11 @@ export function resultOfSession(session: SessionState): SessionResult {
   const { rows, used, leftOut } = dayRows(session);
   const found = test === null ? noTest() : attempt(() => answersOf(session, test, rows, used));
   const answers = found.answers;
-  const head = answers?.metacentreMovement ?? answers?.classical ?? null;
+  const head = answers === null ? null : headOf(answers);
   const gmFluidM = head === null ? null : plainUncertain(head.gm);
   return {
     version: 1,
-    issue: 1 + session.replacedCertificates.length,
+    issue: 1 + changesOf(session).length,
     refused: found.refused,
     leftOut,
     statesRead: rows.length,
@@ -51,8 +54,11 @@ export function resultOfSession(session: SessionState): SessionResult {
     instruments: instrumentsOf(session, test, rows, used, head),
     diagnosis:
       head === null || test === null ? null : resultDiagnosis(session, test, rows, used, head),
+    agreement: resultAgreement(session),
+    ringDowns: resultRingDowns(session),
     cannotShow: resultCannotShow(session),
-    withVoidedPutBack: test === null ? null : withVoided(session, test),
+    withVoidedPutBack: resultWithVoided(session),
+    withoutOverruled: resultWithoutOverruled(session),
     predictions: resultPredictions(session),
     safety: safetyOf(session, gmFluidM),
     truth: resultTruth(session, gmFluidM),
@@ -62,45 +68,6 @@ export function resultOfSession(session: SessionState): SessionResult {
 function safetyOf(session: SessionState, gmFluidM: ResultValue | null): SessionResult['safety'] {
   const found = attempt(() => resultSafety(session, gmFluidM));
   return found.answers ?? [{ code: 'plan-not-sound', stop: false, found: found.refused.found }];
-}
-
-interface Answers {
-  readonly classical: Answer;
-  readonly metacentreMovement: Answer | null;
-}
-
-type Attempt<T> = { answers: T; refused: null } | { answers: null; refused: FaultReport };
-
-function noTest(): Attempt<Answers> {
-  return {
-    answers: null,
-    refused: { code: 'input-too-few', where: 'session', found: 'no test is open yet' },
-  };
-}
-
-function attempt<T>(work: () => T): Attempt<T> {
-  try {
-    return { answers: work(), refused: null };
-  } catch (error) {
-    if (error instanceof Fault) return { answers: null, refused: error.report };
-    throw error;
-  }
-}
-
-function answersOf(
-  session: SessionState,
-  test: TestOpened,
-  rows: readonly DayRow[],
-  used: readonly DayInstrument[],
-): Answers {
-  const { metacentreMovementM } = test.particulars;
-  return {
-    classical: answerOfRows(session, test, rows, used, 0),
-    metacentreMovement:
-      metacentreMovementM === null
-        ? null
-        : answerOfRows(session, test, rows, used, metacentreMovementM),
-  };
 }
 
 function gmAnswer(answer: Answer): GmAnswer {
@@ -183,17 +150,4 @@ function instrumentsOf(
             }),
     };
   });
-}
-
-function withVoided(session: SessionState, test: TestOpened): SessionResult['withVoidedPutBack'] {
-  const readings = session.states.reduce((sum, state) => sum + state.voided.length, 0);
-  if (readings === 0) return null;
-  const { rows, used } = dayRows(session, true);
-  const put = attempt(() => answersOf(session, test, rows, used));
-  const head = put.answers?.metacentreMovement ?? put.answers?.classical;
-  return {
-    readings,
-    gmFluidM: head === undefined ? null : plainUncertain(head.gm),
-    refused: put.refused,
-  };
 }

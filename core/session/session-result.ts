@@ -1,6 +1,8 @@
 import type { FaultReport } from '../fault/fault.ts';
 import type { PlainUncertain } from '../numerics/coverage.ts';
 import type { SafetyFact } from '../shift/safety.ts';
+import type { ResultAgreement } from './result-agreement.ts';
+import type { ResultRingDowns } from './result-ring-downs.ts';
 
 /**
  * What the day has given so far, as plain JSON data for screens and reports. Nothing is rounded.
@@ -76,7 +78,7 @@ export interface ResultShape {
 
 export interface SessionResult {
   readonly version: 1;
-  /** Counts up with each certificate replaced: 1 is the result under the certificates first given. */
+  /** Counts up with each change of an earlier line (`changesOf`): 1 is the result as first written. */
   readonly issue: number;
   /** Why there is no line yet, or null. */
   readonly refused: FaultReport | null;
@@ -112,10 +114,18 @@ export interface SessionResult {
     readonly troubleSeen: boolean;
     readonly shapes: readonly ResultShape[];
   } | null;
+  readonly agreement: ResultAgreement;
+  readonly ringDowns: ResultRingDowns | null;
   /** What the plot cannot show, with the evidence taken instead. */
   readonly cannotShow: readonly { readonly what: string; readonly evidence: string }[];
   /** GM with every voided reading put back; null when none was voided. */
   readonly withVoidedPutBack: {
+    readonly readings: number;
+    readonly gmFluidM: ResultValue | null;
+    readonly refused: FaultReport | null;
+  } | null;
+  /** GM without readings put back or taken over overruled time; null where there is none. */
+  readonly withoutOverruled: {
     readonly readings: number;
     readonly gmFluidM: ResultValue | null;
     readonly refused: FaultReport | null;

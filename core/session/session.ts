@@ -1,3 +1,5 @@
+import type { CorrectableBody } from '../record/correctable.ts';
+import type { Correction } from '../record/correction.ts';
 import type {
   Disturbance,
   HandReading,
@@ -5,6 +7,7 @@ import type {
   Move,
   Place,
   Reading,
+  RollRunLine,
   Simulation,
   TestOpened,
 } from '../record/line.ts';
@@ -26,12 +29,48 @@ export interface VoidedReading {
   readonly voided: Written;
 }
 
+/** A line that was corrected, as it was written and by what; in force are those not overruled, in order. */
+export interface CorrectedLine {
+  readonly line: number;
+  readonly asWritten: CorrectableBody;
+  readonly corrections: readonly {
+    readonly written: Written;
+    readonly changes: Correction['changes'];
+    readonly reason: string;
+    readonly overruled: Overruled | null;
+  }[];
+}
+
+/** By whom and why an earlier line was set aside. */
+export interface Overruled {
+  readonly written: Written;
+  readonly reason: string;
+}
+
+/** A reading that was voided and is in force again, or was until it was voided anew. */
+export interface PutBackReading extends VoidedReading {
+  readonly putBack: Overruled;
+}
+
+/** What the line of a shift says, and what it rests on: corrections of weights and places move it. */
+export interface ShiftAsWritten {
+  readonly moves: readonly Move[];
+  readonly heelingMomentTM: number;
+  /** Moment of the weights at the places they came to, by the values in force then. */
+  readonly ofPlacesTM: number;
+  /** Every weight was said to be moved from where it stood. */
+  readonly follows: boolean;
+}
+
 /** One arrangement of the weights, and what was read of it. State 0 is before any shift. */
 export interface ShiftState {
   readonly state: number;
   readonly moves: readonly Move[];
   /** Moment of everything moved since state 0, to starboard positive. */
+  /** Of all weights moved since state 0, starboard positive, by the values in force now. */
   readonly heelingMomentTM: number;
+  /** Null: no shift led here. */
+  readonly asWritten: ShiftAsWritten | null;
   readonly predictedHeelDeg: number | null;
   readonly predictedStandardErrorDeg: number | null;
   /** Of that standard error; null: by the guess of GM, or nothing was predicted. */
@@ -42,14 +81,25 @@ export interface ShiftState {
   readonly reading: Reading | null;
   readonly readingWritten: Written | null;
   readonly voided: readonly VoidedReading[];
+  readonly putBack: readonly PutBackReading[];
   readonly handReadings: readonly { reading: HandReading; written: Written }[];
+}
+
+/** A run of a roll test; `refused`: a person left it out. */
+export interface SessionRollRun {
+  readonly written: Written;
+  readonly rolled: RollRunLine;
+  readonly refused: { readonly written: Written; readonly reason: string } | null;
 }
 
 /** What a fold over the lines knows: the same live and in replay. Plain data, sent to screens as it is. */
 export interface SessionState {
   readonly record: string | null;
   readonly lines: number;
+  /** As in force now, with what was corrected. */
   readonly test: TestOpened | null;
+  readonly testOpened: Written | null;
+  readonly corrected: readonly CorrectedLine[];
   readonly simulation: Simulation | null;
   readonly mountings: readonly Mounting[];
   readonly certificates: readonly Certificate[];
@@ -74,7 +124,12 @@ export interface SessionState {
   /** What the day is waiting for. */
   readonly awaits: 'test' | 'reading' | 'landing' | 'shift' | 'nothing';
   readonly states: readonly ShiftState[];
-  readonly disturbances: readonly { written: Written; disturbance: Disturbance }[];
+  readonly disturbances: readonly {
+    written: Written;
+    disturbance: Disturbance;
+    overruled: Overruled | null;
+  }[];
+  readonly rollRuns: readonly SessionRollRun[];
   readonly remarks: readonly { written: Written; text: string; line: number | null }[];
   /** What is not well with the receiver's machine and its links now. */
   readonly laptop: readonly { written: Written; state: LaptopState }[];

@@ -84,7 +84,8 @@ export function momentOfPlaces(
   };
 }
 
-function samePlace(left: PlaceAboard, right: PlaceAboard): boolean {
+/** The same place aboard, as far as any tape can tell. */
+export function samePlace(left: PlaceAboard, right: PlaceAboard): boolean {
   const off = Math.max(
     Math.abs(left.xM - right.xM),
     Math.abs(left.yM - right.yM),

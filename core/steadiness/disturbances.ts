@@ -98,20 +98,37 @@ export class Disturbances {
     }
   }
 
-  /** Instruments that have said nothing for a while. */
+  /** Instruments that have said nothing for a while, by the time of those that have. */
   listen(nowS: number, silentAfterS: number): void {
-    for (const track of this.tracks) {
-      if (track.lastS === null || nowS - track.lastS <= silentAfterS) continue;
-      if (this.stretches.of(track.watched.instrument) === undefined) {
-        this.beginSilence(track, track.lastS, nowS);
-      }
-    }
+    for (const track of this.silentOf(nowS, silentAfterS))
+      this.beginSilence(track, track.lastS!, nowS);
+  }
+
+  /** The stretches as they look at a time to which nothing may have come: changes nothing. */
+  shownAt(nowS: number, silentAfterS: number): NotUsedStretches {
+    return this.stretches.withOpen(
+      this.silentOf(nowS, silentAfterS).map((track) => ({
+        kind: 'silent',
+        fromS: track.lastS!,
+        noticedS: nowS,
+        instrument: track.watched.instrument,
+        evidence: silenceEvidence(track),
+      })),
+    );
+  }
+
+  private silentOf(nowS: number, silentAfterS: number): Track[] {
+    return this.tracks.filter(
+      (track) =>
+        track.lastS !== null &&
+        nowS - track.lastS > silentAfterS &&
+        this.stretches.of(track.watched.instrument) === undefined,
+    );
   }
 
   private beginSilence(track: Track, lastS: number, nowS: number): OpenStretch | null {
     if (this.stretches.of(track.watched.instrument) !== undefined) return null;
-    const evidence = `no value from ${track.watched.label}`;
-    return this.beginOwn(track, 'silent', lastS, nowS, evidence);
+    return this.beginOwn(track, 'silent', lastS, nowS, silenceEvidence(track));
   }
 
   /** After a block of this track is complete. */
@@ -262,6 +279,8 @@ export class Disturbances {
     this.beginOwn(suspect.track, 'knock', atS - 2 * BLOCK_S, atS, evidence);
   }
 }
+
+const silenceEvidence = (track: Track) => `no value from ${track.watched.label}`;
 
 /** What the judge saw, in words a witness can check on the trace. */
 function whatIsSeen(track: Track, suspicion: Suspicion): string {

@@ -1,6 +1,7 @@
 import { CholeskyDecomposition, EigenvalueDecomposition, Matrix } from 'ml-matrix';
 import type { HeelBlocks } from './heel-blocks.ts';
 import { HeelFilter } from './heel-filter.ts';
+import { heelLawOf, type PossibleHeel } from './heel-law.ts';
 import type { RollModel } from './roll-model.ts';
 import { modelOf, priorCost, type RollPrior } from './roll-prior.ts';
 import { likelyStarts } from './roll-starts.ts';
@@ -77,18 +78,51 @@ export function fitRoll(blocks: HeelBlocks, prior: RollPrior, near?: RollFit): R
   }
   const { logs, local } = descend(best, tryLogs, near?.spread ?? prior.spread);
   const model = modelOf(logs);
-  const covariance = local.covariance;
-  const change = (gradient: readonly number[]) => quadratic(covariance, gradient);
   const { heelDeg, variance } = local.centre;
+  const law = heelLawOf(heelDeg, possibleHeels(logs, local, tryLogs));
   return {
     model,
     heelDeg,
     variance,
-    widenedVariance: variance + 2 * change(local.heelGradient),
-    degreesOfFreedom: Math.max(2 / Math.max(change(local.logVarianceGradient), 1e-6), 1.5),
+    widenedVariance: law.variance,
+    degreesOfFreedom: law.degreesOfFreedom,
     logs,
-    spread: covariance.map((row, i) => Math.sqrt(row[i]!)),
+    spread: local.covariance.map((row, i) => Math.sqrt(row[i]!)),
   };
+}
+
+/** Where the models are looked at, in standard deviations of what is open of the heel's variance. */
+const LOOKED_AT = [-2.5, -1.5, -0.75, 0, 0.75, 1.5, 2.5, 3.5];
+const REACHES = LOOKED_AT.map((at, k) => ((LOOKED_AT[k + 1] ?? at) - (LOOKED_AT[k - 1] ?? at)) / 2);
+
+/**
+ * The models the window leaves possible, along the one line on which the heel's variance changes;
+ * across it the variance stands still, and only what the heel itself may move is added.
+ */
+function possibleHeels(
+  logs: readonly number[],
+  local: Local,
+  tryLogs: (logs: ArrayLike<number>) => Tried,
+): PossibleHeel[] {
+  const { covariance, centre, heelGradient, logVarianceGradient } = local;
+  const dot = (a: readonly number[], b: readonly number[]) =>
+    a.reduce((sum, value, i) => sum + value * b[i]!, 0);
+  const towards = covariance.map((row) => dot(row, logVarianceGradient));
+  const size = Math.sqrt(Math.max(dot(towards, logVarianceGradient), 1e-12));
+  const line = towards.map((value) => value / size);
+  const heelOpen = dot(
+    covariance.map((row) => dot(row, heelGradient)),
+    heelGradient,
+  );
+  const across = Math.max(0, heelOpen - dot(line, heelGradient) ** 2);
+  return LOOKED_AT.map((at, k) => {
+    const tried = at === 0 ? centre : tryLogs(logs.map((value, i) => value + at * line[i]!));
+    return {
+      weight: REACHES[k]! * Math.exp(Math.min(20, centre.cost - tried.cost)),
+      heelDeg: tried.heelDeg,
+      variance: tried.variance + across,
+    };
+  });
 }
 
 interface Local {
@@ -97,14 +131,6 @@ interface Local {
   readonly covariance: number[][];
   readonly heelGradient: number[];
   readonly logVarianceGradient: number[];
-}
-
-function quadratic(matrix: readonly number[][], vector: readonly number[]): number {
-  let sum = 0;
-  for (let i = 0; i < NUMBERS; i++) {
-    for (let j = 0; j < NUMBERS; j++) sum += matrix[i]![j]! * vector[i]! * vector[j]!;
-  }
-  return sum;
 }
 
 /** Newton's method, each step held to what lowers the cost. */

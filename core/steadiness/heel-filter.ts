@@ -1,28 +1,29 @@
 import {
   BLOCK_S,
-  type PairStep,
-  QUICK_TIME_S,
+  type RollBlockStep,
   type RollModel,
-  rollStep,
-  SLOW_TIME_S,
-  smoothStep,
+  rollBlockStep,
+  WIND_TIMES_S,
 } from './roll-model.ts';
 
 /** What is held possible of heel and of ringing before the first block, degrees: anything. */
 const WIDE_DEG = 10;
 
-/** The state: roll, slow heel and quick heel, each a pair with its rate, and the mean heel. */
-const SIZE = 7;
+/** The state: roll and its rate, three paces of wind, the mean heel. */
 const ROLL = 0;
-const SLOW = 2;
-const QUICK = 4;
-const MEAN = 6;
+const WIND = 2;
+const MEAN = 5;
+const SIZE = 6;
 
 /**
  * The heel and its standard error from block means as they come, the model being given: a Kalman
  * filter whose mean heel starts from a prior so wide that the result is generalised least squares
- * on everything fed. Constant memory, a quarter of a microsecond a block. Also gives what the
+ * on everything fed. Constant memory, a tenth of a microsecond a block. Also gives what the
  * likelihood of the model needs, and each block's deviation from its prediction.
+ *
+ * A block mean belongs to the time between two states, so the chance that moves the state is in
+ * the mean too: prediction and correction are one step with correlated noises (standard text on
+ * linear filtering, from memory).
  */
 export class HeelFilter {
   /** Minus the logarithm of the likelihood of all blocks so far, but for a constant. */
@@ -31,26 +32,41 @@ export class HeelFilter {
   deviationDeg = 0;
   deviationVariance = 1;
   private readonly rollDeg: number;
-  private readonly noiseVariance: number;
-  private readonly steps: readonly PairStep[];
+  private readonly step: RollBlockStep;
+  /** What a block leaves of each wind, and of the mean heel all. */
+  private readonly kept = new Float64Array(SIZE);
+  /** Of each wind: the variance a block adds. */
+  private readonly added = new Float64Array(SIZE);
+  /** What a block mean takes of the state before it. */
+  private readonly seen = new Float64Array(SIZE);
+  /** Variance of a block mean that the state before it does not explain. */
+  private readonly unseen: number;
   private readonly state = new Float64Array(SIZE);
-  /** Covariance of the state, row by row. */
+  /** Covariance of the state, row by row; only what lies on and above the diagonal. */
   private readonly spread = new Float64Array(SIZE * SIZE);
   private readonly gain = new Float64Array(SIZE);
 
   /** `nearDeg`: some heel seen, so that numbers stay small; the result does not depend on it. */
   constructor(model: RollModel, nearDeg: number) {
     this.rollDeg = model.rollDeg;
-    this.noiseVariance = model.noiseDeg ** 2;
-    this.steps = [
-      rollStep(model, BLOCK_S),
-      smoothStep(model.slowDeg, SLOW_TIME_S, BLOCK_S),
-      smoothStep(model.quickDeg, QUICK_TIME_S, BLOCK_S),
-    ];
+    this.step = rollBlockStep(model);
+    this.seen[ROLL] = this.step.m1;
+    this.seen[ROLL + 1] = this.step.m2;
+    this.seen[MEAN] = 1;
+    this.kept[MEAN] = 1;
+    let unseen = this.step.qm + model.noiseDeg ** 2;
+    for (let k = 0; k < WIND_TIMES_S.length; k++) {
+      const variance = model.windDeg[k]! ** 2;
+      const kept = Math.exp(-BLOCK_S / WIND_TIMES_S[k]!);
+      this.kept[WIND + k] = kept;
+      this.seen[WIND + k] = kept;
+      this.added[WIND + k] = variance * (1 - kept * kept);
+      this.spread[(WIND + k) * (SIZE + 1)] = variance;
+      unseen += variance * (1 - kept * kept);
+    }
+    this.unseen = unseen;
     this.state[MEAN] = nearDeg;
-    this.spread[MEAN * SIZE + MEAN] = WIDE_DEG ** 2;
-    this.loosen(SLOW, model.slowDeg ** 2);
-    this.loosen(QUICK, model.quickDeg ** 2);
+    this.spread[MEAN * (SIZE + 1)] = WIDE_DEG ** 2;
     this.letRing(0);
   }
 
@@ -60,7 +76,7 @@ export class HeelFilter {
 
   /** Squared standard error of the mean heel, the model taken as true. */
   get variance(): number {
-    return this.spread[MEAN * SIZE + MEAN]!;
+    return this.spread[MEAN * (SIZE + 1)]!;
   }
 
   /** Amplitude of the roll as it is now. */
@@ -73,66 +89,77 @@ export class HeelFilter {
    * the model drives: at the start, and after a stretch that was not used.
    */
   letRing(ringingDeg: number): void {
-    this.loosen(ROLL, this.rollDeg ** 2 + Math.min(ringingDeg, WIDE_DEG) ** 2);
-  }
-
-  /** Nothing is known of this pair but its variance. */
-  private loosen(pair: number, variance: number): void {
-    for (let i = pair; i < pair + 2; i++) {
+    const variance = this.rollDeg ** 2 + Math.min(ringingDeg, WIDE_DEG) ** 2;
+    for (let i = ROLL; i < ROLL + 2; i++) {
       this.state[i] = 0;
-      for (let j = 0; j < SIZE; j++) {
-        this.spread[i * SIZE + j] = 0;
-        this.spread[j * SIZE + i] = 0;
-      }
-      this.spread[i * SIZE + i] = variance;
+      for (let j = i; j < SIZE; j++) this.spread[i * SIZE + j] = 0;
+      this.spread[i * (SIZE + 1)] = variance;
     }
   }
 
   /** Time goes on by one block without a value that may be used. */
   skip(): void {
-    const { state, spread } = this;
-    for (let n = 0; n < 3; n++) {
-      const { a11, a12, a21, a22, q11, q12, q22 } = this.steps[n]!;
-      const first = 2 * n;
-      const value = state[first]!;
-      const rate = state[first + 1]!;
-      state[first] = a11 * value + a12 * rate;
-      state[first + 1] = a21 * value + a22 * rate;
-      const row = first * SIZE;
-      for (let j = 0; j < SIZE; j++) {
-        const upper = spread[row + j]!;
-        const lower = spread[row + SIZE + j]!;
-        spread[row + j] = a11 * upper + a12 * lower;
-        spread[row + SIZE + j] = a21 * upper + a22 * lower;
-      }
-      for (let at = first; at < SIZE * SIZE; at += SIZE) {
-        const left = spread[at]!;
-        const right = spread[at + 1]!;
-        spread[at] = a11 * left + a12 * right;
-        spread[at + 1] = a21 * left + a22 * right;
-      }
-      const corner = row + first;
-      spread[corner] = spread[corner]! + q11;
-      spread[corner + 1] = spread[corner + 1]! + q12;
-      spread[corner + SIZE] = spread[corner + SIZE]! + q12;
-      spread[corner + SIZE + 1] = spread[corner + SIZE + 1]! + q22;
+    const { state, spread, kept, added } = this;
+    const { a11, a12, a21, a22, q11, q12, q22 } = this.step;
+    const roll = state[ROLL]!;
+    const rate = state[ROLL + 1]!;
+    state[ROLL] = a11 * roll + a12 * rate;
+    state[ROLL + 1] = a21 * roll + a22 * rate;
+    const upper = spread[0]!;
+    const cross = spread[1]!;
+    const lower = spread[SIZE + 1]!;
+    spread[0] = a11 * a11 * upper + 2 * a11 * a12 * cross + a12 * a12 * lower + q11;
+    spread[1] = a11 * a21 * upper + (a11 * a22 + a12 * a21) * cross + a12 * a22 * lower + q12;
+    spread[SIZE + 1] = a21 * a21 * upper + 2 * a21 * a22 * cross + a22 * a22 * lower + q22;
+    for (let j = WIND; j < SIZE; j++) {
+      const part = kept[j]!;
+      const ofRoll = spread[j]!;
+      const ofRate = spread[SIZE + j]!;
+      spread[j] = part * (a11 * ofRoll + a12 * ofRate);
+      spread[SIZE + j] = part * (a21 * ofRoll + a22 * ofRate);
+    }
+    for (let i = WIND; i < MEAN; i++) {
+      const part = kept[i]!;
+      const row = i * SIZE;
+      state[i] = part * state[i]!;
+      for (let j = i; j < SIZE; j++) spread[row + j] = part * kept[j]! * spread[row + j]!;
+      spread[row + i] = spread[row + i]! + added[i]!;
     }
   }
 
   /** One block mean. */
   push(heelDeg: number): void {
-    this.skip();
-    const { state, spread, gain } = this;
-    for (let i = 0, row = 0; i < SIZE; i++, row += SIZE) {
-      gain[i] = spread[row]! + spread[row + SLOW]! + spread[row + QUICK]! + spread[row + MEAN]!;
+    const { state, spread, gain, seen, kept, added } = this;
+    const { a11, a12, a21, a22, q1m, q2m } = this.step;
+    let deviation = heelDeg;
+    for (let i = 0; i < SIZE; i++) {
+      gain[i] = 0;
+      deviation -= seen[i]! * state[i]!;
     }
-    const variance = gain[ROLL]! + gain[SLOW]! + gain[QUICK]! + gain[MEAN]! + this.noiseVariance;
-    const deviation = heelDeg - (state[ROLL]! + state[SLOW]! + state[QUICK]! + state[MEAN]!);
+    for (let i = 0, row = 0; i < SIZE; i++, row += SIZE) {
+      const own = seen[i]!;
+      let sum = gain[i]! + spread[row + i]! * own;
+      for (let j = i + 1; j < SIZE; j++) {
+        const shared = spread[row + j]!;
+        sum += shared * seen[j]!;
+        gain[j] = gain[j]! + shared * own;
+      }
+      gain[i] = sum;
+    }
+    let variance = this.unseen;
+    for (let i = 0; i < SIZE; i++) variance += seen[i]! * gain[i]!;
+    const upper = gain[ROLL]!;
+    const lower = gain[ROLL + 1]!;
+    gain[ROLL] = a11 * upper + a12 * lower + q1m;
+    gain[ROLL + 1] = a21 * upper + a22 * lower + q2m;
+    for (let i = WIND; i < MEAN; i++) gain[i] = kept[i]! * gain[i]! + added[i]!;
+    this.skip();
     const share = deviation / variance;
     for (let i = 0, row = 0; i < SIZE; i++, row += SIZE) {
-      const part = gain[i]! / variance;
-      state[i] = state[i]! + gain[i]! * share;
-      for (let j = 0; j < SIZE; j++) spread[row + j] = spread[row + j]! - part * gain[j]!;
+      const own = gain[i]!;
+      const part = own / variance;
+      state[i] = state[i]! + own * share;
+      for (let j = i; j < SIZE; j++) spread[row + j] = spread[row + j]! - part * gain[j]!;
     }
     this.minusLogLikelihood += 0.5 * (Math.log(variance) + deviation * share);
     this.deviationDeg = deviation;

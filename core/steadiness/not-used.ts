@@ -14,12 +14,18 @@ export interface OpenStretch {
 /** How long ended stretches are kept for drawing. */
 const SHOWN_S = 120;
 const MOST_KEPT = 200;
+/** An overruled stretch found once more may begin and end a little otherwise. */
+const MOSTLY = 0.5;
+
+/** Rejected time that a person answers for. */
+export type Overruled = Pick<NotUsed, 'fromS' | 'toS' | 'instruments'>;
 
 /** The stretches of time that are not used: those that go on and those that have ended. */
 export class NotUsedStretches {
   open: OpenStretch[] = [];
   private ended: NotUsed[] = [];
   private unreported: NotUsed[] = [];
+  private overruled: Overruled[] = [];
 
   begin(stretch: OpenStretch): OpenStretch {
     this.open.push(stretch);
@@ -44,11 +50,43 @@ export class NotUsedStretches {
     return this.open.find((stretch) => stretch.instrument === instrument);
   }
 
+  /** What is found in most of this time is set aside, now and when it is found once more. */
+  overrule(stretch: Overruled): void {
+    this.overruled = [...this.overruled.slice(-(MOST_KEPT - 1)), stretch];
+  }
+
+  /** Stretches not overruled that bar this instrument. */
+  standing(instrument: string): { readonly fromS: number; readonly toS: number }[] {
+    const open = this.open.map((one) => closed(one, Number.POSITIVE_INFINITY));
+    return [...this.ended, ...open].filter(
+      (one) => isOf(one.instruments, instrument) && !this.isOverruled(one),
+    );
+  }
+
+  private isOverruled(one: NotUsed): boolean {
+    return this.overruled.some((other) => {
+      const sameOnes = JSON.stringify(other.instruments) === JSON.stringify(one.instruments);
+      const commonS = Math.min(one.toS, other.toS) - Math.max(one.fromS, other.fromS);
+      return sameOnes && commonS >= MOSTLY * (one.toS - one.fromS);
+    });
+  }
+
   shown(nowS: number): NotUsed[] {
     return [
-      ...this.ended.filter((stretch) => stretch.toS >= nowS - SHOWN_S),
+      ...this.ended.filter(
+        (stretch) => stretch.toS >= nowS - SHOWN_S && !this.isOverruled(stretch),
+      ),
       ...this.open.map((stretch) => closed(stretch, Math.max(nowS, stretch.fromS))),
     ].sort((a, b) => a.fromS - b.fromS);
+  }
+
+  /** As they are, with some more that go on. */
+  withOpen(more: readonly OpenStretch[]): NotUsedStretches {
+    const view = new NotUsedStretches();
+    view.open = [...this.open, ...more];
+    view.ended = this.ended;
+    view.overruled = this.overruled;
+    return view;
   }
 
   report(): NotUsed[] {
@@ -56,6 +94,11 @@ export class NotUsedStretches {
     this.unreported = [];
     return report;
   }
+}
+
+/** Does a stretch of these instruments (null: the vessel) bar this one? */
+export function isOf(instruments: readonly string[] | null, instrument: string): boolean {
+  return instruments === null || instruments.includes(instrument);
 }
 
 function closed(stretch: OpenStretch, toS: number): NotUsed {

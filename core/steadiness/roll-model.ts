@@ -1,7 +1,8 @@
 /**
- * How the heel of a floating vessel at rest moves about its mean, as six numbers:
- * a damped oscillator driven by chance (roll; a ringing after a weight lands is the same
- * oscillator let go), a random heel by wind and current, slow and quick, and the instrument's own noise.
+ * How the heel of a floating vessel at rest moves about its mean: a damped oscillator driven by
+ * chance (roll; a ringing after a weight lands is the same oscillator let go), a random heel by
+ * wind and current of three paces, and the instrument's own noise. The instrument's flicker noise
+ * is a slow random heel like the wind's, and one window cannot tell them apart: it is counted there.
  */
 export interface RollModel {
   /** Undamped natural period of roll. */
@@ -12,21 +13,27 @@ export interface RollModel {
   readonly rollDeg: number;
   /** Standard deviation of one block mean by the instrument alone. */
   readonly noiseDeg: number;
-  /** Standard deviation of the slow random heel: what wind and current would hold her at. */
-  readonly slowDeg: number;
-  /** Standard deviation of the quick part of the same. */
-  readonly quickDeg: number;
+  /** Standard deviation of the heel by gusts of WIND_TIMES_S, one for each. */
+  readonly windDeg: readonly [quick: number, middle: number, slow: number];
 }
 
 /**
- * Correlation times of the slow and the quick random heel. Each is smooth, with the correlation
- * (1 + x) e^-x, x = 2 t / time: a hull takes no jerks from wind, so their size is judged by slow
- * changes and not by what quick ones would promise of slow ones. Two of them span a wind spectrum
- * from seconds to minutes (our choice of times); with one alone the quick part, which a window
- * shows well, would be taken for the slow part, which it hardly shows.
+ * The random heel by wind and current: what these would hold her at. Three first-order processes
+ * with correlation times a factor of five apart (our choice) span a wind spectrum from seconds to
+ * minutes; their sum falls as f^(-5/3) where each is larger than the next quicker one by 5^(1/3).
  */
-export const SLOW_TIME_S = 30;
-export const QUICK_TIME_S = 4;
+export const WIND_TIMES_S = [4, 20, 100] as const;
+/** From one wind time to the next. */
+const WIND_TIME_RATIO = 5;
+
+/**
+ * Sizes of the three parts by the middle one and the colour of the wind: a part's standard
+ * deviation goes with its time to the power of `colour`, 1/3 for a spectrum that falls as f^(-5/3).
+ */
+export function windOf(middleDeg: number, colour: number): [number, number, number] {
+  const slower = WIND_TIME_RATIO ** colour;
+  return [middleDeg / slower, middleDeg, middleDeg * slower];
+}
 
 /** Length of the block means the model is fitted to: over six in the shortest period served. */
 export const BLOCK_S = 0.4;
@@ -76,11 +83,60 @@ export function rollStep(
   return pairStep([cosine + lean, sine, -sine, cosine - lean], model.rollDeg);
 }
 
-/** The same for a smooth random heel: an oscillator damped critically. */
-export function smoothStep(deviationDeg: number, timeS: number, stepS: number): PairStep {
-  const x = (2 * stepS) / timeS;
-  const kept = Math.exp(-x);
-  return pairStep([kept * (1 + x), kept * x, -kept * x, kept * (1 - x)], deviationDeg);
+/** The step of roll and rate over a block, with the mean of roll over it. */
+export interface RollBlockStep extends PairStep {
+  /** What the mean over the block takes of roll and rate at its beginning. */
+  readonly m1: number;
+  readonly m2: number;
+  /** Variance that chance adds to the mean, and its covariance with what it adds to roll and rate. */
+  readonly qm: number;
+  readonly q1m: number;
+  readonly q2m: number;
+}
+
+/** Smoothed samples in a block. */
+export const SAMPLES_IN_BLOCK = 4;
+
+/**
+ * Roll over one block of samples, with their mean, exactly: a quick roll moves within a block, and
+ * a mean taken for a single value would look like a smoother, less damped roll.
+ */
+export function rollBlockStep(
+  model: Pick<RollModel, 'periodS' | 'dampingRatio' | 'rollDeg'>,
+): RollBlockStep {
+  const fine = rollStep(model, BLOCK_S / SAMPLES_IN_BLOCK);
+  const { a11, a12, a21, a22, q11, q12, q22 } = fine;
+  // From one sample's chance to the end of the block, and to the sum of the samples from it on.
+  let [e11, e12, e21, e22] = [1, 0, 0, 1];
+  let [sum1, sum2] = [0, 0];
+  let [w11, w12, w22, wm, w1m, w2m] = [0, 0, 0, 0, 0, 0];
+  for (let back = 0; back < SAMPLES_IN_BLOCK; back++) {
+    sum1 += e11;
+    sum2 += e12;
+    const [r1, r2] = [e11 * q11 + e12 * q12, e11 * q12 + e12 * q22];
+    const [s1, s2] = [e21 * q11 + e22 * q12, e21 * q12 + e22 * q22];
+    w11 += r1 * e11 + r2 * e12;
+    w12 += r1 * e21 + r2 * e22;
+    w22 += s1 * e21 + s2 * e22;
+    w1m += r1 * sum1 + r2 * sum2;
+    w2m += s1 * sum1 + s2 * sum2;
+    wm += sum1 * (q11 * sum1 + q12 * sum2) + sum2 * (q12 * sum1 + q22 * sum2);
+    [e11, e12, e21, e22] = [
+      a11 * e11 + a12 * e21,
+      a11 * e12 + a12 * e22,
+      a21 * e11 + a22 * e21,
+      a21 * e12 + a22 * e22,
+    ];
+  }
+  const count = SAMPLES_IN_BLOCK;
+  return {
+    ...{ a11: e11, a12: e12, a21: e21, a22: e22, q11: w11, q12: w12, q22: w22 },
+    m1: (sum1 * a11 + sum2 * a21) / count,
+    m2: (sum1 * a12 + sum2 * a22) / count,
+    qm: wm / count ** 2,
+    q1m: w1m / count,
+    q2m: w2m / count,
+  };
 }
 
 /**
@@ -95,18 +151,17 @@ export function rollMeanSpreadDeg(
   return model.rollDeg * Math.sqrt((4 * model.dampingRatio) / turned + 2 / turned ** 2);
 }
 
-/** Standard deviation of the mean of a smooth random heel over a window, degrees; exact for it. */
-export function smoothMeanSpreadDeg(deviationDeg: number, timeS: number, windowS: number): number {
-  const x = (2 * windowS) / timeS;
-  return (deviationDeg / x) * Math.sqrt(2 * (2 * x - 3 + Math.exp(-x) * (3 + x)));
+/** Standard deviation of the mean of a first-order random heel over a window, degrees; exact for it. */
+export function windMeanSpreadDeg(deviationDeg: number, timeS: number, windowS: number): number {
+  const x = windowS / timeS;
+  return (deviationDeg / x) * Math.sqrt(2 * (x + Math.expm1(-x)));
 }
 
 /** What the mean over a window would be worth, were the model known: roll, random heel and noise. */
 export function meanSpreadDeg(model: RollModel, windowS: number): number {
   return Math.hypot(
     rollMeanSpreadDeg(model, windowS),
-    smoothMeanSpreadDeg(model.slowDeg, SLOW_TIME_S, windowS),
-    smoothMeanSpreadDeg(model.quickDeg, QUICK_TIME_S, windowS),
+    ...WIND_TIMES_S.map((timeS, k) => windMeanSpreadDeg(model.windDeg[k]!, timeS, windowS)),
     model.noiseDeg * Math.sqrt(BLOCK_S / windowS),
   );
 }

@@ -1,9 +1,10 @@
-import { LONGEST_PERIOD_S, type RollModel, SHORTEST_PERIOD_S } from './roll-model.ts';
+import { LONGEST_PERIOD_S, type RollModel, SHORTEST_PERIOD_S, windOf } from './roll-model.ts';
 
 /**
- * What is known of the model before a window is looked at: each number's logarithm is normal
- * about `mean` with `spread`. At the start of a day these are wide; every accepted reading
- * narrows them. Order: period, damping, roll, noise, slow heel, quick heel.
+ * What is known of the model before a window is looked at: each number is normal about `mean` with
+ * `spread`. At the start of a day these are wide; every accepted reading
+ * narrows them. Order: logarithms of period, damping, roll, noise and the wind's middle part; colour
+ * of the wind.
  */
 export interface RollPrior {
   readonly mean: readonly number[];
@@ -12,38 +13,33 @@ export interface RollPrior {
 
 /**
  * Before the day has taught anything: workboats roll in 3 to 10 s with 2 to 15 % of critical
- * damping (common practice, no source); the wind's slow heel forgets itself in about half a
- * minute (our assumption). Spreads are such that one window overrules them.
+ * damping (common practice, no source); wind holds her a few thousandths of a degree off (our
+ * assumption), in gusts whose spectrum falls about as f^(-5/3). Spreads are such that one window
+ * overrules them.
  */
 export const FIRST_PRIOR: RollPrior = {
-  mean: [5.5, 0.05, 0.1, 0.002, 0.008, 0.006].map(Math.log),
-  spread: [0.6, 0.7, 1.5, 1.3, 1, 1.2],
+  mean: [...[5.5, 0.05, 0.1, 0.002, 0.003].map(Math.log), 1 / 3],
+  spread: [0.6, 0.7, 1.5, 1.3, 1.2, 0.3],
 };
 
 /** No instrument is quieter than this for a block; keeps a perfect record computable. */
 const LEAST_NOISE_DEG = 1e-5;
 const LEAST_ROLL_DEG = 1e-6;
-/** Wind never quite sleeps: the slow heel is taken to be at least this. */
-export const LEAST_SLOW_DEG = 0.001;
+/** Wind never quite sleeps: each of its parts is taken to be at least this. */
+export const LEAST_WIND_DEG = 0.0005;
+const MOST_COLOUR = 1.5;
 const MOST_DAMPING = 0.9;
 const LEAST_DAMPING = 1e-4;
 
-/** How much each number may differ from state to state, as a spread of its logarithm. */
-const BETWEEN_STATES = [0.02, 0.25, 0.35, 0.2, 0.1, 0.25];
+/** How much each number may differ from state to state, as a spread. */
+const BETWEEN_STATES = [0.02, 0.25, 0.35, 0.2, 0.3, 0.03];
 
 const within = (value: number, least: number, most: number) =>
   Math.min(Math.max(value, least), most);
 
-/**
- * Slow and quick heel come from one wind: their ratio is near 1 with this spread of its logarithm
- * (a wind spectrum that falls as f^(-5/3) between a second and minutes; our choice of spread).
- * The quick part, which a window shows well, so bounds the slow part, which it hardly shows.
- */
-const ONE_WIND_SPREAD = 0.9;
-
-/** Minus the logarithm of what was known before, at six logarithms, but for a constant. */
+/** Minus the logarithm of what was known before, at six numbers, but for a constant. */
 export function priorCost(logs: ArrayLike<number>, prior: RollPrior): number {
-  let cost = 0.5 * ((logs[4]! - logs[5]!) / ONE_WIND_SPREAD) ** 2;
+  let cost = 0;
   for (let i = 0; i < prior.mean.length; i++) {
     cost += 0.5 * ((logs[i]! - prior.mean[i]!) / prior.spread[i]!) ** 2;
   }
@@ -57,8 +53,10 @@ export function modelOf(logs: ArrayLike<number>): RollModel {
     dampingRatio: within(Math.exp(logs[1]!), LEAST_DAMPING, MOST_DAMPING),
     rollDeg: Math.hypot(Math.min(Math.exp(logs[2]!), 90), LEAST_ROLL_DEG),
     noiseDeg: Math.hypot(Math.min(Math.exp(logs[3]!), 90), LEAST_NOISE_DEG),
-    slowDeg: Math.hypot(Math.min(Math.exp(logs[4]!), 90), LEAST_SLOW_DEG),
-    quickDeg: Math.min(Math.exp(logs[5]!), 90),
+    windDeg: windOf(
+      Math.hypot(Math.min(Math.exp(logs[4]!), 90), LEAST_WIND_DEG),
+      within(logs[5]!, -MOST_COLOUR, MOST_COLOUR),
+    ),
   };
 }
 

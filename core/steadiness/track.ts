@@ -1,21 +1,28 @@
+import {
+  blocksThatCount,
+  blocksToAnswerFor,
+  halfRangeDeg,
+  type MarkedBlocks,
+  type Span,
+  windowOf,
+} from './block-marks.ts';
 import type { HeelEstimate } from './estimate.ts';
+import { estimateNow } from './estimate-now.ts';
 import { fitRoll, heelOfBlocks, type RollFit } from './fit-roll.ts';
-import { tOf95 } from './half-width.ts';
-import { blocksWithRinging, type HeelBlocks, RESTART_AFTER_BLOCKS } from './heel-blocks.ts';
+import { type HeelBlocks, RESTART_AFTER_BLOCKS } from './heel-blocks.ts';
 import type { HeelFilter } from './heel-filter.ts';
 import { Judge, type Suspicion } from './judge.ts';
 import { PROMPT_S } from './leading.ts';
 import { type QuieterHalf, quieterHalf } from './quieter-half.ts';
-import { BLOCK_S, meanSpreadDeg, type RollModel } from './roll-model.ts';
+import { BLOCK_S, meanSpreadDeg, type RollModel, SAMPLES_IN_BLOCK } from './roll-model.ts';
 import { FIRST_PRIOR, modelOf, priorAfter, type RollPrior } from './roll-prior.ts';
 import type { WatchedInstrument } from './watch-types.ts';
 
-const SAMPLES_IN_BLOCK = 4;
 const SAMPLE_S = 0.1;
 /** Nothing is said of the heel before this many roll periods are counted. */
 export const FEWEST_PERIODS = 3;
 /** The model is learned anew each time this much more has been counted. */
-const LEARN_AGAIN = 1.25;
+const LEARN_AGAIN = 1.5;
 const MOST_BLOCKS = 2000;
 /** Older blocks of a very long state are let go. */
 const BLOCKS_LET_GO = 500;
@@ -29,7 +36,6 @@ const OFF_LEVEL_SPREADS = 2.5;
  * count, the model they speak for and the heel by it, and the judge of what comes next.
  */
 export class Track {
-  readonly watched: WatchedInstrument;
   /** Receiver time of the last sample that had a value; null before the first. */
   lastS: number | null = null;
   judge: Judge | null = null;
@@ -37,6 +43,9 @@ export class Track {
   private taught = false;
   private firstBlock = 0;
   private countFromS = Number.POSITIVE_INFINITY;
+  /** When this state's own time begins, whatever was begun anew within it. */
+  private stateFromS = Number.POSITIVE_INFINITY;
+  private isAnsweredFor = false;
   private heelDeg: number[] = [];
   private used: boolean[] = [];
   private usedBlocks = 0;
@@ -46,11 +55,9 @@ export class Track {
   private fit: RollFit | null = null;
   private fitBlocks = 0;
   private filter: HeelFilter | null = null;
-  private readonly dropped: { fromS: number; toS: number }[] = [];
+  private readonly dropped: Span[] = [];
 
-  constructor(watched: WatchedInstrument) {
-    this.watched = watched;
-  }
+  constructor(readonly watched: WatchedInstrument) {}
 
   get isPrompt(): boolean {
     return this.watched.settlingS <= PROMPT_S;
@@ -78,6 +85,8 @@ export class Track {
 
   beginState(atS: number): void {
     this.countFromS = atS + Math.max(this.watched.settlingS, AFTER_LANDING_S);
+    this.stateFromS = this.countFromS;
+    this.isAnsweredFor = false;
     this.firstBlock = Math.floor(Math.round(atS / SAMPLE_S) / SAMPLES_IN_BLOCK);
     this.heelDeg = [];
     this.used = [];
@@ -101,17 +110,36 @@ export class Track {
     this.barred += 1;
     const first = Math.max(0, Math.floor(fromS / BLOCK_S) - this.firstBlock);
     const before = this.usedBlocks;
-    for (let k = first; k < this.used.length; k++) {
-      if (!this.used[k]) continue;
-      this.used[k] = false;
-      this.usedBlocks -= 1;
-    }
+    this.leaveOut(first, this.used.length);
     if (this.usedBlocks < before) this.learnNow();
+  }
+
+  private leaveOut(from: number, to: number): void {
+    for (let k = from; k < to; k++) {
+      if (this.used[k]) this.usedBlocks -= 1;
+      this.used[k] = false;
+    }
   }
 
   unbar(): void {
     this.barred = Math.max(0, this.barred - 1);
     if (this.barred === 0) this.judge?.letRing(this.recentRangeDeg());
+  }
+
+  /**
+   * A person answers for this time: its blocks of this state that have a value count after all, but
+   * for those in `except`; nor is a wilder half dropped any more while the state lasts.
+   */
+  countAfterAll(span: Span, except: readonly Span[]): void {
+    this.isAnsweredFor = true;
+    const again = blocksToAnswerFor(this.marked, this.stateFromS, span, except);
+    for (const k of again) this.used[k] = true;
+    this.usedBlocks += again.length;
+    if (again.length > 0) this.learnNow();
+  }
+
+  private get marked(): MarkedBlocks {
+    return { firstBlock: this.firstBlock, heelDeg: this.heelDeg, used: this.used };
   }
 
   /** Everything counted so far counts no longer, nor is the next judged by it: she lies otherwise now. */
@@ -175,8 +203,7 @@ export class Track {
 
   /** Half the range of the last blocks that have a value, used or not. */
   recentRangeDeg(blocks = 12): number {
-    const recent = this.heelDeg.slice(-blocks).filter((value) => !Number.isNaN(value));
-    return recent.length === 0 ? 0 : (Math.max(...recent) - Math.min(...recent)) / 2;
+    return halfRangeDeg(this.heelDeg.slice(-blocks));
   }
 
   /**
@@ -196,13 +223,6 @@ export class Track {
     return { offDeg: mean - this.filter.heelDeg, mayDeg };
   }
 
-  /** The blocks that count, with where a ringing may begin. */
-  private usedOnly(): HeelBlocks {
-    return blocksWithRinging(
-      Float64Array.from(this.heelDeg, (value, k) => (this.used[k] ? value : Number.NaN)),
-    );
-  }
-
   /** Fits the model to what counts now, if that is enough for anything. */
   learnNow(): void {
     if (this.countedS < FEWEST_PERIODS * this.periodS) {
@@ -211,9 +231,9 @@ export class Track {
       this.fitBlocks = 0;
       return;
     }
-    let blocks = this.usedOnly();
+    let blocks = blocksThatCount(this.marked);
     this.fit = fitRoll(blocks, this.prior, this.fit ?? undefined);
-    const later = this.taught ? null : this.dropWilderHalf(blocks, this.fit);
+    const later = this.taught || this.isAnsweredFor ? null : this.dropWilderHalf(blocks, this.fit);
     if (later !== null) {
       blocks = later.blocks;
       this.fit = later.fit;
@@ -232,10 +252,7 @@ export class Track {
     const later = quieterHalf(blocks, whole, this.prior);
     if (later === null) return null;
     const first = this.used.indexOf(true);
-    for (let k = first; k < later.from; k++) {
-      if (this.used[k]) this.usedBlocks -= 1;
-      this.used[k] = false;
-    }
+    this.leaveOut(first, later.from);
     this.dropped.push({
       fromS: (this.firstBlock + first) * BLOCK_S,
       toS: (this.firstBlock + later.from) * BLOCK_S,
@@ -243,13 +260,24 @@ export class Track {
     return later;
   }
 
+  /** What it has learned so far, to be put back: `learnNow` may be tried without consequence. */
+  held(): () => void {
+    const { fit, fitBlocks, filter, judge, usedBlocks } = this;
+    const used = [...this.used];
+    const dropped = [...this.dropped];
+    return () => {
+      Object.assign(this, { fit, fitBlocks, filter, judge, usedBlocks, used });
+      this.dropped.splice(0, this.dropped.length, ...dropped);
+    };
+  }
+
   /** Stretches found too wild for what came after them, since the last call. */
-  takeDropped(): { fromS: number; toS: number }[] {
+  takeDropped(): Span[] {
     return this.dropped.splice(0);
   }
 
   private letGo(): void {
-    for (let k = 0; k < BLOCKS_LET_GO; k++) if (this.used[k]) this.usedBlocks -= 1;
+    this.leaveOut(0, BLOCKS_LET_GO);
     this.heelDeg.splice(0, BLOCKS_LET_GO);
     this.used.splice(0, BLOCKS_LET_GO);
     this.firstBlock += BLOCKS_LET_GO;
@@ -260,15 +288,7 @@ export class Track {
   estimate(): HeelEstimate | null {
     const enough = this.countedS >= FEWEST_PERIODS * this.periodS;
     if (this.fit === null || this.filter === null || !enough) return null;
-    const widened = this.fit.widenedVariance / this.fit.variance;
-    const standardErrorDeg = Math.sqrt(this.filter.variance * widened);
-    const degreesOfFreedom = this.fit.degreesOfFreedom;
-    return {
-      heelDeg: this.filter.heelDeg,
-      standardErrorDeg,
-      degreesOfFreedom,
-      halfWidth95Deg: tOf95(degreesOfFreedom) * standardErrorDeg,
-    };
+    return estimateNow(this.fit, this.filter);
   }
 
   /** An accepted reading teaches the day. */
@@ -279,21 +299,13 @@ export class Track {
   }
 
   /** First and last time of what counts, receiver seconds; null when nothing does. */
-  window(): { fromS: number; toS: number } | null {
-    const first = this.used.indexOf(true);
-    if (first < 0) return null;
-    const last = this.used.lastIndexOf(true);
-    return {
-      fromS: (this.firstBlock + first) * BLOCK_S,
-      toS: (this.firstBlock + last + 1) * BLOCK_S,
-    };
+  window(): Span | null {
+    return windowOf(this.marked);
   }
 
   /** The last complete block: its number in time, and its mean (NaN when missing). */
   lastBlock(): { block: number; heelDeg: number } {
-    return {
-      block: this.firstBlock + this.heelDeg.length - 1,
-      heelDeg: this.heelDeg.at(-1) ?? Number.NaN,
-    };
+    const block = this.firstBlock + this.heelDeg.length - 1;
+    return { block, heelDeg: this.heelDeg.at(-1) ?? Number.NaN };
   }
 }

@@ -85,10 +85,20 @@ export interface Watch {
   beginState(atS: number): void;
   /** A weight is lifted: nothing counts until the next state begins. */
   carrying(atS: number): void;
+  /** Rejected time of this state that a person answers for: what was measured in it counts. */
+  overrule(stretch: Pick<NotUsed, 'fromS' | 'toS' | 'instruments'>): void;
   /** One smoothed sample; null: missing. Throws `input-shape` for an instrument that is not watched. */
   push(instrument: string, atS: number, heelDeg: number | null): void;
+  /** How it stands, for a screen: changes nothing, so that nobody's looking changes a reading. */
   picture(nowS: number): WatchPicture;
-  /** Throws `act-not-steady` with the reason when no reading is offered. */
+  /**
+   * The reading of the present state; changes nothing. Throws `act-not-steady` with the reason
+   * when none is offered.
+   */
+  reading(nowS: number): TakenReading;
+  /** A reading of the present state stands in the record: it teaches the day. */
+  accept(): void;
+  /** Both at once. */
   takeReading(nowS: number): TakenReading;
   /** Disturbances that ended since the last call, for the record. */
   finished(): readonly NotUsed[];

@@ -1,6 +1,7 @@
 import { Fault } from '../fault/fault.ts';
 import { Disturbances } from './disturbances.ts';
 import { joinedEstimate, type Part } from './joined.ts';
+import { isOf, type Overruled } from './not-used.ts';
 import { BLOCK_S } from './roll-model.ts';
 import { Track } from './track.ts';
 import {
@@ -13,13 +14,14 @@ import {
 import type { NotUsed, TakenReading, Watch, WatchPicture, WatchSettings } from './watch-types.ts';
 
 /** Names how a reading was estimated; a reading is recomputed only under the same. */
-export const ESTIMATOR = 'whole-roll-1';
+export const ESTIMATOR = 'whole-roll-2';
 
 const TARGET_DEG = 0.006;
 const BEST_AFTER_S = 90;
 const WORST_DEG = 0.03;
 /** Smoothed samples come this long after their time; on top of it counts as silence. */
 const SMOOTHING_DELAY_S = 1;
+const SILENT_AFTER_S = SMOOTHING_DELAY_S + 1.5;
 const SAMPLE_RATE_HZ = 10;
 
 /** A watch over these instruments; nothing is known of the day yet. Pure and without a clock. */
@@ -65,6 +67,16 @@ class SteadinessWatch implements Watch {
     stretches.begin({ kind: 'carrying', fromS: atS, noticedS: atS, instrument: null, evidence });
   }
 
+  overrule(stretch: Overruled): void {
+    const { stretches } = this.disturbances;
+    stretches.overrule(stretch);
+    for (const track of this.tracks) {
+      const { instrument } = track.watched;
+      if (isOf(stretch.instruments, instrument))
+        track.countAfterAll(stretch, stretches.standing(instrument));
+    }
+  }
+
   private endCarrying(atS: number): void {
     const { stretches } = this.disturbances;
     const carrying = stretches.of(null);
@@ -88,25 +100,53 @@ class SteadinessWatch implements Watch {
     if (block === this.reviewedBlock && suspicion === null) return;
     this.reviewedBlock = block;
     this.disturbances.review(this.newestS);
+    // What the verdict remembers hangs on samples only: a replay has no screens that ask.
+    this.disturbances.listen(this.newestS, SILENT_AFTER_S);
+    this.draw(this.newestS, this.memory);
   }
 
   picture(nowS: number): WatchPicture {
-    this.disturbances.listen(nowS, SMOOTHING_DELAY_S + 1.5);
+    return this.draw(nowS, { ...this.memory });
+  }
+
+  private draw(nowS: number, memory: SteadyMemory): WatchPicture {
     return drawPicture({
       nowS,
       tracks: this.tracks,
-      stretches: this.disturbances.stretches,
+      stretches: this.disturbances.shownAt(nowS, SILENT_AFTER_S),
       accuracy: this.accuracy,
       zeroDeg: this.zeroDeg,
-      memory: this.memory,
+      memory,
     });
   }
 
   takeReading(nowS: number): TakenReading {
+    const reading = this.reading(nowS);
+    this.accept();
+    return reading;
+  }
+
+  reading(nowS: number): TakenReading {
     const { joined } = this.picture(nowS);
     if (!joined.readable) {
       throw new Fault('act-not-steady', 'reading', joined.whyNot ?? joined.reason);
     }
+    const asBefore = this.tracks.map((track) => track.held());
+    try {
+      return this.readNow();
+    } finally {
+      for (const restore of asBefore) restore();
+    }
+  }
+
+  accept(): void {
+    for (const track of this.tracks) track.learnNow();
+    const parts = partsOf(this.tracks, this.disturbances.stretches);
+    this.learnZeros(parts);
+    for (const { track } of parts) track.teach();
+  }
+
+  private readNow(): TakenReading {
     const { stretches } = this.disturbances;
     for (const track of this.tracks) track.learnNow();
     const parts = partsOf(this.tracks, stretches);
@@ -115,8 +155,6 @@ class SteadinessWatch implements Watch {
     const tracks = parts.map((part) => part.track);
     const windows = tracks.map((track) => track.window()!);
     const model = periodOf(parts)?.model ?? null;
-    this.learnZeros(parts);
-    for (const track of tracks) track.teach();
     return {
       fromS: Math.min(...windows.map(({ fromS }) => fromS)),
       toS: Math.max(...windows.map(({ toS }) => toS)),

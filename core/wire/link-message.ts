@@ -56,7 +56,19 @@ export const simulationStatus = z.strictObject({
   settledState: z.number().int().nonnegative(),
 });
 
-export const fromStation = z.discriminatedUnion('type', [hello, exchange, simulationStatus]);
+/** How the station's own disk stands: at each connection, and when it changes. */
+export const stationDisk = z.strictObject({
+  type: z.literal('station-disk'),
+  /** Why samples find no room on it, in words; null: they do. */
+  refuses: z.string().min(1).max(300).nullable(),
+});
+
+export const fromStation = z.discriminatedUnion('type', [
+  hello,
+  exchange,
+  simulationStatus,
+  stationDisk,
+]);
 
 export const welcome = z.strictObject({
   type: z.literal('welcome'),
@@ -106,4 +118,5 @@ export type Hello = z.infer<typeof hello>;
 export type FromStation = z.infer<typeof fromStation>;
 export type FromReceiver = z.infer<typeof fromReceiver>;
 export type Simulate = z.infer<typeof simulate>;
+export type StationDisk = z.infer<typeof stationDisk>;
 export type SimulationStatus = z.infer<typeof simulationStatus>;

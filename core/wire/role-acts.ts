@@ -13,7 +13,12 @@ export const ROLES_OF_ACT: Readonly<Record<Act['kind'], readonly PersonRole[]>> 
   'weight-landed': ['architect'],
   'take-reading': ['architect'],
   'void-reading': ['architect'],
+  correct: ['architect'],
+  overrule: ['architect'],
+  'replace-certificate': ['architect', 'technician'],
   'hand-reading': ['architect'],
+  'look-for-roll': ['architect'],
+  'refuse-roll-run': ['architect'],
   remark: ['architect', 'witness', 'technician'],
   'close-test': ['architect'],
   ask: ['witness'],
@@ -24,6 +29,9 @@ export const ROLES_OF_ACT: Readonly<Record<Act['kind'], readonly PersonRole[]>> 
   'technician-work': ['architect'],
   simulation: ['architect'],
 };
+
+/** What a technician does to instruments: during a test only when the architect has let them. */
+export const INSTRUMENT_WORK: ReadonlySet<Act['kind']> = new Set(['replace-certificate']);
 
 export function mayAct(role: PersonRole, kind: Act['kind']): boolean {
   return ROLES_OF_ACT[kind].includes(role);

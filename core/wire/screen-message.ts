@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { correction } from '../record/correction.ts';
 import {
   disturbanceSwitches,
   handReading,
@@ -8,6 +9,7 @@ import {
   signatureText,
   witnessAsked,
 } from '../record/line.ts';
+import { certificate } from '../sample/certificate.ts';
 import type { SessionState } from '../session/session.ts';
 import type { HeelEstimate, Verdict } from '../steadiness/estimate.ts';
 import { ADMITTED_ROLES, type AdmittedRole } from './access-message.ts';
@@ -17,7 +19,7 @@ import { ADMITTED_ROLES, type AdmittedRole } from './access-message.ts';
  * Once admitted, a screen sends acts; it is sent the whole session state whenever it changes, the
  * live picture ten times a second (latest only), and an answer to each act.
  */
-export const MOST_SCREEN_MESSAGE_BYTES = 16 * 1024;
+export const MOST_SCREEN_MESSAGE_BYTES = 64 * 1024;
 const id = z.string().min(1).max(40);
 
 export const act = z.discriminatedUnion('kind', [
@@ -30,7 +32,30 @@ export const act = z.discriminatedUnion('kind', [
     line: z.number().int().nonnegative(),
     reason: z.string().trim().min(1).max(500),
   }),
+  /** What was entered wrongly in an earlier line; also after the test is closed. */
+  z.strictObject({ kind: z.literal('correct'), correction }),
+  /** Sets aside what an earlier line decided: see the line `overruled`. */
+  z.strictObject({
+    kind: z.literal('overrule'),
+    line: z.number().int().nonnegative(),
+    reason: z.string().trim().min(1).max(500),
+  }),
+  z.strictObject({
+    kind: z.literal('replace-certificate'),
+    certificate,
+    reason: z.string().trim().min(1).max(500),
+  }),
   z.strictObject({ kind: z.literal('hand-reading'), reading: handReading }),
+  /** Runs of free roll since the last one recorded; or the one between two receiver times. */
+  z.strictObject({
+    kind: z.literal('look-for-roll'),
+    marked: z.strictObject({ fromS: z.number(), toS: z.number() }).nullable(),
+  }),
+  z.strictObject({
+    kind: z.literal('refuse-roll-run'),
+    line: z.number().int().nonnegative(),
+    reason: z.string().trim().min(1).max(500),
+  }),
   z.strictObject({
     kind: z.literal('remark'),
     text: z.string().trim().min(1).max(2000),
@@ -121,6 +146,8 @@ export interface LivePicture {
     readonly settledState: number;
     readonly connected: boolean;
   } | null;
+  /** Why nothing reaches the disk of the record now, in words; null while it does. */
+  readonly notRecording: string | null;
   readonly saved: { readonly wall: string; readonly line: number; readonly head: string };
   readonly stations: readonly {
     station: string;

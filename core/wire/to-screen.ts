@@ -64,6 +64,7 @@ const live = z.looseObject({
       connected: z.boolean(),
     })
     .nullable(),
+  notRecording: text.nullable(),
   saved: z.looseObject({ wall: text, line: finite, head: text }),
   stations: z.array(
     z.looseObject({ station: text, connected: z.boolean(), uncertaintyS: finite.nullable() }),
@@ -77,6 +78,14 @@ const state = z.looseObject({
     record: text.nullable(),
     lines: finite,
     test: z.looseObject({ test: text, vessel: text }).nullable(),
+    corrected: z.array(
+      z.looseObject({
+        line: finite,
+        asWritten: z.looseObject({ kind: text, body: z.looseObject({}) }),
+        corrections: parts,
+      }),
+    ),
+    replacedCertificates: parts,
     simulation: z.looseObject({ seed: finite }).nullable(),
     mountings: parts,
     certificates: parts,
@@ -90,10 +99,12 @@ const state = z.looseObject({
         moves: parts,
         heelingMomentTM: finite,
         voided: parts,
+        putBack: parts,
         handReadings: parts,
       }),
     ),
     disturbances: parts,
+    rollRuns: parts,
     remarks: parts,
     laptop: z.array(
       z.looseObject({ state: z.looseObject({ matter: text, found: text, sinceS: finite }) }),

@@ -16,7 +16,7 @@ import { machineClock } from '../machine-clock.ts';
 import { readOutfit } from '../outfit.ts';
 import { realOutfit } from '../real-outfit.ts';
 import { DEFAULT_RECEIVER_URL, receiverAddress } from '../receiver-address.ts';
-import { Station } from '../station.ts';
+import { MOST_SPOOL_BYTES, Station } from '../station.ts';
 import { listBoardPaths, serialBoardPort } from '../transport.ts';
 import { EXIT, reporter, sayFault } from './report.ts';
 
@@ -24,6 +24,7 @@ const LOOK_FOR_PORTS_MS = 1000;
 const STATUS_EVERY_MS = 100;
 /** Given at the end to a receiver that answers, so that nothing is left in the spool. */
 const LAST_WAIT_MS = 3000;
+const BYTES_A_MEGABYTE = 1024 * 1024;
 const MOST_SEED = 2 ** 31 - 1;
 
 interface LogOptions {
@@ -36,6 +37,7 @@ interface LogOptions {
   readonly rate: number;
   readonly uncalibrated: string[];
   readonly silentAfter: number;
+  readonly room: number;
   readonly supervised?: boolean;
   readonly pair?: string;
   readonly pin?: string;
@@ -57,6 +59,12 @@ export function registerLog(program: Command): void {
     .option('--pin <sha-256>', "key of the receiver's TLS certificate, as it prints it")
     .option('--rate <scans>', 'scans a second of boards with our firmware, 10 to 200', rateOf, 50)
     .option('--data <folder>', 'folder of this station: identity, spool', defaultDataFolder())
+    .option(
+      '--room <megabytes>',
+      'most disk for samples the receiver does not have yet, 0.5 to 100000',
+      roomOf,
+      MOST_SPOOL_BYTES / BYTES_A_MEGABYTE,
+    )
     .option('--emulated', 'two emulated boards on a simulated vessel instead of real ones')
     .option('--seed <number>', 'with --emulated: the same number, the same day', seedOf, 1)
     .option('--pace <times>', 'with --emulated: faster than the wall, 1 to 50', paceOf, 1)
@@ -119,6 +127,7 @@ async function logReal(options: LogOptions, places: Places): Promise<() => Promi
     report: reporter(options.json === true),
     scanHz: options.rate,
     silentAfterS: options.silentAfter,
+    mostSpoolBytes: options.room * BYTES_A_MEGABYTE,
     outfit,
   });
   for (const name of options.port) station.keep(serialBoardPort(name));
@@ -159,6 +168,7 @@ async function logEmulated(options: LogOptions, places: Places): Promise<() => P
     report: reporter(options.json === true),
     scanHz: options.rate,
     silentAfterS: options.silentAfter,
+    mostSpoolBytes: options.room * BYTES_A_MEGABYTE,
     outfit: emulatedOutfit(seed, options.uncalibrated),
     simulated: () => vessel.declare(),
     simulate: (order) => vessel.obey(order),
@@ -207,6 +217,13 @@ function silentAfterOf(text: string): number {
   const seconds = Number(text);
   if (seconds >= 2 && seconds <= 120) return seconds;
   throw new InvalidArgumentError('a number from 2 to 120.');
+}
+
+/** Less would hold little beside what is kept back for openings and faults. */
+function roomOf(text: string): number {
+  const megabytes = Number(text);
+  if (megabytes >= 0.5 && megabytes <= 100_000) return megabytes;
+  throw new InvalidArgumentError('a number from 0.5 to 100000.');
 }
 
 function paceOf(text: string): number {

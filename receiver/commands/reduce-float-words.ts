@@ -115,3 +115,39 @@ export function hangsOnWords(output: ReductionOutput): string[] {
     ]),
   ];
 }
+
+const WHAT = {
+  'next-shift': 'one more shift',
+  'minute-each': 'a minute more of each reading',
+  'freeboard-again': 'one freeboard again',
+  'freeboards-all-again': 'all freeboards again',
+} as const;
+
+const WHY = {
+  'angles-under-a-third':
+    'the angles are under a third of all else: waiting buys nothing (our setting)',
+  'nothing-worth-its-time': 'nothing below buys a tenth of it in an hour (our setting)',
+  'worth-going-on': 'something below is worth its time',
+  'few-states': 'under five states the scatter is not known well enough',
+} as const;
+
+/** What to measure again, what it would buy, and whether one may stop. */
+export function worthWords({ worth, units, classical }: ReductionOutput): string[] {
+  const small = units.length === 'm' && classical.gmFluid !== null;
+  const unit = small ? 'mm' : classical.gmFluid === null ? units.moment : units.length;
+  const of = (value: number) => significantWords(small ? 1000 * value : value, 3);
+  return [
+    `May we stop? ${worth.mayStop ? 'Yes' : 'No'}: ${WHY[worth.why]}. The largest cause: ${worth.largestCause}.`,
+    ...tableWords([
+      ['What to measure again', 'minutes', `± would be, ${unit}`, `buys, ${unit}`],
+      ['as it is', '-', of(worth.halfWidth95), '-'],
+      ...worth.more.map((one) => [
+        WHAT[one.what],
+        significantWords(one.minutes, 2),
+        of(one.halfWidth95After),
+        of(one.bought),
+      ]),
+    ]),
+    '',
+  ];
+}

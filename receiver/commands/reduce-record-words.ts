@@ -1,13 +1,17 @@
+import type { FieldValue } from '#core/record/correction.ts';
+import type { Change } from '#core/session/changes.ts';
+import type { Issue } from '#core/session/issues.ts';
 import type { ResultValue, SessionResult } from '#core/session/session-result.ts';
 import { fixedWords, measuredWords, significantWords, tableWords } from './figure.ts';
 import { besideWords, diagnosisWords, LAST_WORDS } from './reduce-words.ts';
 import { safetyWords } from './safety-words.ts';
 
 /** The result of a recorded day as a person reads it. */
-export function resultWords(result: SessionResult): string[] {
+export function resultWords(result: SessionResult, issues: readonly Issue[]): string[] {
   return [
     `${result.statesRead} states read`,
     ...answers(result),
+    ...issueWords(issues),
     '',
     ...budget(result),
     '',
@@ -35,14 +39,47 @@ function answers(result: SessionResult): string[] {
     rows.push([`GM (fluid), ${name}`, metres(answer.gmFluidM)]);
     if (answer.kgFluidM !== null) rows.push([`KG (of fluid GM), ${name}`, metres(answer.kgFluidM)]);
   }
-  const put = result.withVoidedPutBack;
-  if (put?.gmFluidM != null) {
-    rows.push([`GM (fluid) with ${put.readings} voided readings put back`, metres(put.gmFluidM)]);
+  const otherwise = [
+    ['with', 'voided readings put back', result.withVoidedPutBack],
+    ['without', 'readings that stand by overruling', result.withoutOverruled],
+  ] as const;
+  for (const [how, which, put] of otherwise) {
+    if (put === null) continue;
+    const gm = put.gmFluidM === null ? `none: ${put.refused?.found}` : metres(put.gmFluidM);
+    rows.push([`GM (fluid) ${how} ${put.readings} ${which}`, gm]);
   }
   if (result.truth !== null) {
     rows.push(["simulator's truth, GM (fluid)", `${significantWords(result.truth.gmFluidM, 6)} m`]);
   }
   return tableWords(rows);
+}
+
+/** The issues of the result with what changed between them; nothing where nothing changed. */
+export function issueWords(issues: readonly Issue[]): string[] {
+  if (issues.length < 2) return [];
+  return [
+    '',
+    'Issues of the result, the last in force',
+    ...issues.flatMap(({ issue, change, gmFluidM, refused }) => {
+      const gm = gmFluidM === null ? `none: ${refused?.found}` : metres(gmFluidM);
+      const said = `Issue ${issue}: GM (fluid) ${gm}`;
+      return change === null ? [`${said}, as first written`] : [said, ...changeWords(change)];
+    }),
+  ];
+}
+
+function changeWords({ what, reason, fields, written }: Change): string[] {
+  const by = `line ${written.line}, ${written.author}, ${written.role}, ${written.wall}`;
+  return [
+    `  ${what}: ${reason} (${by})`,
+    ...fields.map(({ field, was, is }) => `  ${field}: ${valueWords(was)}, now ${valueWords(is)}`),
+  ];
+}
+
+/** A value as the line has it. */
+function valueWords(value: FieldValue): string {
+  if (value === null) return 'none';
+  return Array.isArray(value) ? value.join(', ') : String(value);
 }
 
 function budget(result: SessionResult): string[] {

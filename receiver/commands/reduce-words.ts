@@ -1,6 +1,6 @@
 import type { Figure, ReductionOutput } from '#core/reduction/reduction-output.ts';
 import { fixedWords, measuredWords, significantWords, tableWords } from './figure.ts';
-import { adviceWords, floatWords, hangsOnWords } from './reduce-float-words.ts';
+import { adviceWords, floatWords, hangsOnWords, worthWords } from './reduce-float-words.ts';
 
 /** A reduced test as a person reads it. ± is 95 %, by Student's t where the data are few. */
 export function reductionWords(output: ReductionOutput): string[] {
@@ -13,6 +13,7 @@ export function reductionWords(output: ReductionOutput): string[] {
     ...adviceWords(output.advice),
     ...budgetWords(output),
     '',
+    ...worthWords(output),
     ...lineWords(output),
     '',
     ...instrumentWords(output),

@@ -3,6 +3,7 @@ import type { Command } from 'commander';
 import { FAULTS, Fault, type FaultReport } from '#core/fault/fault.ts';
 import { reduceTest } from '#core/reduction/reduce-test.ts';
 import { parseTestInput } from '#core/reduction/test-input.ts';
+import { issuesOfSession } from '#core/session/issues.ts';
 import { resultOfSession } from '#core/session/result.ts';
 import { EXIT, guarded } from './common.ts';
 import { resultWords } from './reduce-record-words.ts';
@@ -57,12 +58,15 @@ function reduceWritten(path: string, options: ReduceOptions): void {
 }
 
 function reduceRecord(path: string, options: ReduceOptions): void {
-  const result = resultOfSession(sessionFromFile(path));
+  const session = sessionFromFile(path);
+  const result = resultOfSession(session);
   if (result.refused !== null) {
     const { code, where, found } = result.refused;
     throw new Fault(code, where, found);
   }
-  console.log(options.json ? JSON.stringify(result, null, 2) : resultWords(result).join('\n'));
+  const issues = issuesOfSession(session);
+  if (options.json) console.log(JSON.stringify({ ...result, issues }, null, 2));
+  else console.log(resultWords(result, issues).join('\n'));
   if (options.untroubled && result.diagnosis?.troubleSeen) process.exitCode = EXIT.failed;
 }
 

@@ -1,4 +1,5 @@
 import type { Command } from 'commander';
+import { changesOf } from '#core/session/changes.ts';
 import { EMPTY_SESSION, foldLine } from '#core/session/fold.ts';
 import { resultOfSession } from '#core/session/result.ts';
 import type { SessionState } from '#core/session/session.ts';
@@ -30,7 +31,7 @@ export function registerReplay(program: Command): void {
             JSON.stringify({
               session,
               result: resultOfSession(session),
-              earlierIssues: session.replacedCertificates.map((_, k) =>
+              earlierIssues: changesOf(session).map((_, k) =>
                 resultOfSession(sessionOfIssue(session, k + 1)),
               ),
             }),

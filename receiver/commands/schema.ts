@@ -12,6 +12,7 @@ import { steadyOutput } from '#core/steadiness/recording-output.ts';
 import { fromReceiver, fromStation } from '#core/wire/link-message.ts';
 import { fromScreen } from '#core/wire/screen-message.ts';
 import { guarded } from './common.ts';
+import { correctionFile } from './correct.ts';
 
 /** Every input and message that has a form, by the name a person asks for it with. */
 const SCHEMAS: Readonly<Record<string, z.ZodType>> = {
@@ -22,6 +23,7 @@ const SCHEMAS: Readonly<Record<string, z.ZodType>> = {
   roll: rollOutput,
   'roll-history': rollHistory,
   certificate,
+  correction: correctionFile,
   mounting,
   'stream-item': streamItem,
   'from-station': fromStation,

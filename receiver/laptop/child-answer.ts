@@ -12,6 +12,10 @@ export function answerOf(tool: string, args: readonly string[]): Promise<string 
       maxBuffer: MOST_ANSWER_BYTES,
       windowsHide: true,
     } as const;
-    execFile(tool, [...args], limits, (error, stdout) => resolve(error === null ? stdout : null));
+    const child = execFile(tool, [...args], limits, (error, stdout) =>
+      resolve(error === null ? stdout : null),
+    );
+    // One that asks a question itself finds nobody there, instead of us waiting for it.
+    child.stdin?.on('error', () => {}).end();
   });
 }

@@ -16,6 +16,8 @@ export interface LaptopParts {
   /** Receiver time, which lines are written with. */
   readonly receiverS: () => number;
   readonly recordBytes: () => number;
+  /** Why nothing of the record reaches the disk now, or null. */
+  readonly recordFault: () => Fault | null;
   readonly stations: () => readonly { station: string; connected: boolean }[];
   readonly battery: BatteryReader;
   readonly disk: DiskReader;
@@ -38,6 +40,7 @@ export class LaptopWatch {
   readonly #goneSinceS = new Map<string, number>();
   readonly #foundSince = new Map<string, { severity: string; sinceS: number }>();
   #looking = false;
+  #refusedSinceS: number | null = null;
 
   constructor(parts: LaptopParts) {
     this.#parts = parts;
@@ -70,6 +73,7 @@ export class LaptopWatch {
     const { test, closed } = this.#parts.session();
     const { sleep } = this.#parts;
     sleep.want(test !== null && closed === null);
+    this.#lookAtWriting();
     const held = sleep.finding();
     if (held !== null) this.#tell(held);
     const nowS = this.#parts.machine.monotonicS();
@@ -87,18 +91,44 @@ export class LaptopWatch {
     }
   }
 
+  /** A disk that takes nothing is told of beside one that is low; the line is on disk as soon as there is room. */
+  #lookAtWriting(): void {
+    const fault = this.#parts.recordFault();
+    const nowS = this.#parts.receiverS();
+    const sinceS = this.#refusedSinceS;
+    if ((fault === null) === (sinceS === null)) return;
+    this.#refusedSinceS = fault === null ? null : nowS;
+    const found =
+      fault === null
+        ? 'the record is written again; what waited is in it'
+        : `nothing of the record can be written: ${fault.report.found}`;
+    this.#write({
+      matter: 'disk',
+      station: null,
+      severity: 'notice',
+      found,
+      sinceS: sinceS ?? nowS,
+    });
+  }
+
   #tell(finding: Finding): void {
     const key = `${finding.matter} ${finding.station}`;
     const before = this.#foundSince.get(key);
     const nowS = this.#parts.receiverS();
     const sinceS = before?.severity === finding.severity ? before.sinceS : nowS;
     this.#foundSince.set(key, { severity: finding.severity, sinceS });
-    // A record that is done stays as it is, however often it is looked at.
-    if (this.#parts.session().closed !== null) return;
     const stood = this.#stood(finding.matter, finding.station);
     if ((stood?.severity ?? 'well') === finding.severity) return;
+    // While nothing can be written the disk is not well, whatever the system says is free.
+    if (finding.matter === 'disk' && this.#refusedSinceS !== null) return;
+    this.#write({ ...finding, sinceS });
+  }
+
+  #write(state: LaptopState): void {
+    // A record that is done stays as it is, however often it is looked at.
+    if (this.#parts.session().closed !== null) return;
     try {
-      this.#parts.write({ ...finding, sinceS });
+      this.#parts.write(state);
     } catch (error) {
       if (!(error instanceof Fault)) throw error;
       this.#parts.warn(error);

@@ -34,6 +34,7 @@ export function watchLaptop(
     session: dock.session,
     receiverS: () => dock.record.clock.monotonicS(),
     recordBytes: () => dock.record.saved.bytes,
+    recordFault: () => dock.record.fault,
     stations: dock.stations,
     battery: batteryReader(process.platform),
     disk: diskReader(folder),

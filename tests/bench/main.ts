@@ -4,6 +4,7 @@ import { measureEmulatedSpeed } from './emulated-boards.ts';
 import { measureOpening } from './opening.ts';
 import { measureMessageToPixel } from './pixel.ts';
 import { measureStartUp } from './start-up.ts';
+import { measureWatchCost } from './watch-cost.ts';
 
 /** `npm run bench`: every speed the README names, from one run on one machine. */
 const SCAN_RATES_HZ = [50, 100, 200] as const;
@@ -54,6 +55,11 @@ console.log(
   toPixel === null || toPixel.length === 0
     ? '  message to pixel: no browser named in CHROME_PATH'
     : `  message to pixel: p50 ${quantile(toPixel, 0.5).toFixed(0)} ms, p95 ${quantile(toPixel, 0.95).toFixed(0)} ms`,
+);
+
+console.log('\nSteadiness, learning and readings included');
+console.log(
+  `  ${measureWatchCost().toFixed(1)} microseconds a smoothed sample and channel (2 aimed at)`,
 );
 
 const opening = measureOpening();

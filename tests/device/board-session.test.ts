@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { streamItem } from '#core/sample/stream-item.ts';
 import { connectBoard } from '#device/board.ts';
 import { BoardSession, type StationServices } from '#device/board-session.ts';
+import { ClockJumps } from '#device/clock-jumps.ts';
 import type { Transport as RigTransport, VirtualRig } from '#device/emulated/rig-types.ts';
 import { startVirtualRig } from '#device/emulated/virtual-rig.ts';
 import { emulatedOutfit, emulatedPorts } from '#device/emulated-station.ts';
@@ -63,6 +64,7 @@ function bench(renaming: boolean) {
     station: 'station',
     run: 'run',
     clocks: { station: rig.clock, machine: machineClock },
+    jumps: new ClockJumps(rig.clock),
     sink: {
       take: (item) => {
         if (room) stored.push(item);

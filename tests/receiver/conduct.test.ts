@@ -8,11 +8,15 @@ import type { Act } from '#core/wire/screen-message.ts';
 import { Conduct } from '#receiver/conduct.ts';
 import { LineFollowers } from '#receiver/line-followers.ts';
 import { RecordFile } from '#receiver/record-file.ts';
+import { RollConduct } from '#receiver/roll-conduct.ts';
+import type { ScreenPerson } from '#receiver/screens.ts';
 import { SimulatedVessel } from '#receiver/simulated-vessel.ts';
 import { PLACE, TEST_BODY } from '#tests/support/record-lines.ts';
 import { CERTIFICATE } from '#tests/support/station-client.ts';
 
 const ARCHITECT = { name: 'E. Thorne', role: 'architect' } as const;
+const TECHNICIAN = { name: 'O. Reyes', role: 'technician' } as const;
+const WITNESS = { name: 'P. Lund', role: 'witness' } as const;
 const WHO = { author: 'receiver', role: 'receiver' } as const;
 const CLOCK = { monotonicS: () => 7, wallMs: () => 1_800_000_000_000 };
 
@@ -50,6 +54,11 @@ beforeEach(async () => {
     record,
     session: () => followers.session,
     vessel: new SimulatedVessel(CLOCK),
+    roll: new RollConduct({
+      record,
+      session: () => followers.session,
+      look: () => Promise.resolve([]),
+    }),
     takeReading: () => offered,
     estimator: 'estimator-1',
     headOf: (lines) => followers.heads.of(lines),
@@ -61,7 +70,7 @@ afterEach(async () => {
 });
 
 /** The code an act is refused with, or null. */
-async function refusal(act: Act, person: typeof ARCHITECT = ARCHITECT): Promise<string | null> {
+async function refusal(act: Act, person: ScreenPerson = ARCHITECT): Promise<string | null> {
   try {
     await conduct.act(act, person);
     return null;
@@ -171,5 +180,77 @@ describe('the conduct of the day', () => {
     expect(await refusal(act(1))).toBe('act-not-now');
     await refusal({ kind: 'weight-landed' });
     expect(await refusal(act(1))).toBeNull();
+  });
+
+  it('puts right what was entered wrongly, by the architect and in a closed test too', async () => {
+    await refusal({ kind: 'close-test', reason: 'done' });
+    const correct = (was: number, is: number): Act => ({
+      kind: 'correct',
+      correction: {
+        line: 1,
+        changes: [{ field: ['weights', 0, 'massT'], was, is }],
+        reason: 'wrong slip',
+      },
+    });
+    const lines = followers.session.lines;
+    expect(await refusal(correct(0.24, 0.26))).toBe('correction-unfit');
+    expect(await refusal(correct(0.25, -1))).toBe('correction-unfit');
+    expect(await refusal(correct(0.25, 0.26), TECHNICIAN)).toBe('act-not-yours');
+    expect(await refusal(correct(0.25, 0.26), WITNESS)).toBe('act-not-yours');
+    expect(followers.session.lines).toBe(lines);
+    expect(await refusal(correct(0.25, 0.26))).toBeNull();
+    expect(followers.session.test?.weights[0]?.massT).toBe(0.26);
+    expect(followers.session.corrected[0]?.corrections[0]?.written.author).toBe('E. Thorne');
+  });
+
+  it('puts a voided reading back, and writes which overruled time a reading rests on', async () => {
+    offered = Promise.resolve(taken(0.02));
+    await refusal({ kind: 'take-reading' });
+    const line = state(0)?.readingWritten?.line ?? -1;
+    await refusal({ kind: 'void-reading', line, reason: 'ferry' });
+    const voiding = followers.session.lines - 1;
+    expect(await refusal({ kind: 'overrule', line, reason: 'no' })).toBe('overruling-unfit');
+    const putBack: Act = { kind: 'overrule', line: voiding, reason: 'it was another ferry' };
+    expect(await refusal(putBack, TECHNICIAN)).toBe('act-not-yours');
+    expect(await refusal(putBack)).toBeNull();
+    expect(state(0)?.readingWritten?.line).toBe(line);
+    await refusal({ kind: 'void-reading', line, reason: 'ferry after all' });
+    const wake = (fromS: number, toS: number) =>
+      record.append(
+        'disturbance',
+        { fromS, toS, kind: 'wake', instruments: null, evidence: 'swings' },
+        WHO,
+      ).n;
+    // The clock of this test stands at 7 s.
+    const [within, past] = [wake(20, 30), wake(70, 80)];
+    for (const rejected of [within, past])
+      expect(await refusal({ kind: 'overrule', line: rejected, reason: 'no wake' })).toBeNull();
+    expect(await refusal({ kind: 'take-reading' })).toBeNull();
+    expect(state(0)?.reading?.overruled).toEqual([within]);
+  });
+
+  it('replaces a certificate by the technician, and no reading begun under the one before', async () => {
+    const second = { ...CERTIFICATE, number: 'C2', scale: 1.01 };
+    const replace = (certificate: typeof second): Act => ({
+      kind: 'replace-certificate',
+      certificate,
+      reason: 'calibrated again',
+    });
+    let offer: (reading: TakenReading) => void = () => {};
+    offered = new Promise((resolve) => {
+      offer = resolve;
+    });
+    const reading = refusal({ kind: 'take-reading' });
+    expect(await refusal(replace(second), WITNESS)).toBe('act-not-yours');
+    expect(await refusal(replace({ ...second, instrument: 'mast' }))).toBe('certificate-unfit');
+    expect(await refusal(replace(CERTIFICATE))).toBe('certificate-unfit');
+    expect(await refusal(replace(second), TECHNICIAN)).toBeNull();
+    offer(taken(0.02));
+    expect(await reading).toBe('act-not-now');
+    expect(followers.session.certificates[0]).toEqual(second);
+    expect(followers.session.replacedCertificates[0]).toMatchObject({
+      reason: 'calibrated again',
+      written: { author: 'O. Reyes', role: 'technician' },
+    });
   });
 });

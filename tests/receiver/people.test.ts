@@ -11,6 +11,7 @@ import { MOST_OF_ROLE } from '#receiver/access/entrance.ts';
 import { tlsCertificate } from '#receiver/access/tls-certificate.ts';
 import type { Dock } from '#receiver/dock.ts';
 import { MACHINE_CLOCK } from '#receiver/machine-clock.ts';
+import { CERTIFICATE } from '#tests/support/every-kind-record.ts';
 import { openTestDock } from '#tests/support/open-dock.ts';
 import { PersonKey } from '#tests/support/person-key.ts';
 import { pause, until } from '#tests/support/programs.ts';
@@ -39,6 +40,14 @@ const ACTS: { readonly [K in Act['kind']]: Extract<Act, { kind: K }> } = {
   'weight-landed': { kind: 'weight-landed' },
   'take-reading': { kind: 'take-reading' },
   'void-reading': { kind: 'void-reading', line: LINE, reason: 'x' },
+  correct: {
+    kind: 'correct',
+    correction: { line: LINE, changes: [{ field: ['record'], was: 'a', is: 'b' }], reason: 'x' },
+  },
+  overrule: { kind: 'overrule', line: LINE, reason: 'x' },
+  'replace-certificate': { kind: 'replace-certificate', certificate: CERTIFICATE, reason: 'x' },
+  'look-for-roll': { kind: 'look-for-roll', marked: null },
+  'refuse-roll-run': { kind: 'refuse-roll-run', line: LINE, reason: 'x' },
   'hand-reading': {
     kind: 'hand-reading',
     reading: {

@@ -9,6 +9,7 @@ import {
   STREAM,
   TEST_BODY,
 } from './record-lines.ts';
+import { ROLL_RUN } from './roll-run-body.ts';
 
 /** A record of a few hundred lines in which every kind of line stands, and which folds. */
 export function everyKindRecord(rounds = 40): RecordLines {
@@ -26,7 +27,6 @@ export function everyKindRecord(rounds = 40): RecordLines {
   });
   const first = record.add('reading', readingBody(0));
   record.add('reading-voided', { line: first, reason: 'a wake' });
-  record.add('reading', readingBody(0, 0.51));
   record.add('hand-reading', HAND_READING, 'technician');
   for (let round = 0; round < rounds; round++) {
     record.add('samples', blockBody(2 + 2 * round, 10 * round), 'device');
@@ -47,11 +47,29 @@ export function everyKindRecord(rounds = 40): RecordLines {
     );
     record.add(
       'disturbance',
-      { fromS: round, toS: round + 0.5, kind: 'knock', instruments: null, evidence: 'all' },
+      {
+        fromS: record.nowS,
+        toS: record.nowS + 0.5,
+        kind: 'knock',
+        instruments: null,
+        evidence: 'all',
+      },
       'receiver',
     );
     record.add('station-clock', { ...STATION_CLOCK, stationS: round + 1 }, 'receiver');
   }
+  record.add('correction', {
+    line: 1,
+    changes: [{ field: ['weights', 0, 'massT'], was: 0.25, is: 0.251 }],
+    reason: 'read off the wrong line of the certificate',
+  });
+  record.add('overruled', { line: lastOf(record, 'disturbance'), reason: 'nothing was touched' });
+  record.add('reading', readingBody(0, 0.51));
+  record.add('roll-run', ROLL_RUN);
+  record.add('roll-run-refused', {
+    line: lastOf(record, 'roll-run'),
+    reason: 'people were still running',
+  });
   addPeople(record);
   record.add('laptop-state', LAPTOP, 'receiver');
   record.add('record-repaired', { cutBytes: 12, why: 'the last write was cut short' }, 'receiver');
@@ -86,6 +104,10 @@ function addPeople(record: RecordLines): void {
   const seal = record.add('seal', { reason: 'the readings are taken' });
   record.add('signature', key.signature('test-record', seal, record.chain.head), 'witness');
   record.add('access-withdrawn', person, 'receiver');
+}
+
+function lastOf(record: RecordLines, kind: LineKind): number {
+  return record.lines.findLastIndex((bytes) => Buffer.from(bytes).includes(`"kind":"${kind}"`));
 }
 
 /** Kinds that stand in a record's bytes. */

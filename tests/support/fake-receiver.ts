@@ -71,7 +71,7 @@ export async function startFakeReceiver(screenFolder: string, day: FakeDay): Pro
     response.setHeader('Content-Security-Policy', STRICT_POLICY);
     serve(request, response);
   });
-  const sockets = new WebSocketServer({ server: http, path: '/screen', maxPayload: 16 * 1024 });
+  const sockets = new WebSocketServer({ server: http, path: '/screen', maxPayload: 64 * 1024 });
   const fake = new Fake(day, sockets);
   await listen(http);
   const timer = setInterval(() => fake.tick(), 1000 / PICTURES_A_SECOND);
@@ -199,6 +199,17 @@ class Fake {
           name as 'architect',
         );
         return null;
+      case 'correct':
+        day.write('correction', act.correction, 'architect', name);
+        return null;
+      case 'overrule':
+        day.write('overruled', { line: act.line, reason: act.reason }, 'architect', name);
+        return null;
+      case 'replace-certificate': {
+        const { certificate, reason } = act;
+        day.write('certificate-replaced', { certificate, reason }, 'technician', name);
+        return null;
+      }
       case 'hand-reading':
         day.write('hand-reading', act.reading, 'architect', name);
         return null;
@@ -227,6 +238,9 @@ class Fake {
       case 'technician-work':
         day.write('technician-work', { allowed: act.allowed, reason: act.reason }, role, name);
         return null;
+      case 'look-for-roll':
+      case 'refuse-roll-run':
+        return { code: 'act-not-now', found: 'no free roll here', remedy: 'Release her first.' };
       case 'close-test':
         day.write('test-closed', { reason: act.reason }, 'architect', name);
         return null;
@@ -323,6 +337,7 @@ class Fake {
         settledState: Math.max(0, day.session.states.length - 1),
         connected: true,
       },
+      notRecording: null,
       saved: {
         wall: day.wall,
         line: day.session.lines,

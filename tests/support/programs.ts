@@ -4,11 +4,16 @@ import { createServer } from 'node:net';
 import { join } from 'node:path';
 
 /** Starts one of the built programs; its output is kept for when something goes wrong. */
-export function startProgram(name: 'receiver' | 'device', args: readonly string[]): Program {
+export function startProgram(
+  name: 'receiver' | 'device' | 'soak-station',
+  args: readonly string[],
+  nodeArgs: readonly string[] = [],
+): Program {
   const folder = process.env['HEELWRIGHT_PROGRAMS'];
   if (folder === undefined) throw new Error('the programs were not built');
-  const child = spawn(process.execPath, [join(folder, `${name}.mjs`), ...args], {
-    stdio: ['ignore', 'pipe', 'pipe'],
+  const child = spawn(process.execPath, [...nodeArgs, join(folder, `${name}.mjs`), ...args], {
+    // Only a program of the tests is spoken to; ours are started as in use.
+    stdio: ['ignore', 'pipe', 'pipe', name === 'soak-station' ? 'ipc' : 'ignore'],
   });
   return new Program(child);
 }

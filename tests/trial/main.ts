@@ -2,10 +2,12 @@ import { execFileSync } from 'node:child_process';
 import { appendFileSync, existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { chipDays } from './chip-days.ts';
+import { estimator } from './estimator.ts';
 import { killRounds } from './kill-rounds.ts';
 import { otherNode } from './other-node.ts';
 import type { TrialContext, TrialPart, TrialResult } from './part.ts';
-import { sampleDays, sampleDaysTable } from './sample-days.ts';
+import { sampleDays } from './sample-days.ts';
+import { soak } from './soak.ts';
 
 /**
  * The long set of checks, in slices: `npm run trial -- --minutes N --part P [--keep]`.
@@ -13,7 +15,7 @@ import { sampleDays, sampleDaysTable } from './sample-days.ts';
  */
 const root = process.cwd();
 const RESULTS = join(root, 'tests', 'trial', 'results.jsonl');
-const PARTS: readonly TrialPart[] = [otherNode, sampleDays, killRounds, chipDays];
+const PARTS: readonly TrialPart[] = [otherNode, sampleDays, estimator, killRounds, chipDays, soak];
 
 function argument(name: string): string | undefined {
   const at = process.argv.indexOf(name);
@@ -69,15 +71,17 @@ async function main(): Promise<void> {
       untilMs: Date.now() + leftMs / (chosen.length - index),
       nowMs: () => Date.now(),
       say: (text) => console.log(`  ${text}`),
+      kept,
     };
     results.push(await part.run(context));
   }
   if (process.argv.includes('--keep')) {
     for (const result of results) appendFileSync(RESULTS, JSON.stringify(result) + '\n');
   }
-  console.log(
-    `\nAccumulated (kept) and this slice, sample-level days:\n${sampleDaysTable([...kept, ...results])}`,
-  );
+  for (const { name, table } of chosen) {
+    if (table === undefined) continue;
+    console.log(`\nAccumulated (kept) and this slice, ${name}:\n${table([...kept, ...results])}`);
+  }
   const broken = results.flatMap((result) =>
     result.broken.map((words) => `${result.part}: ${words}`),
   );

@@ -7,6 +7,8 @@ export interface TrialContext {
   readonly untilMs: number;
   readonly nowMs: () => number;
   readonly say: (text: string) => void;
+  /** Results of earlier slices that were kept. */
+  readonly kept: readonly TrialResult[];
 }
 
 /** One line of tests/trial/results.jsonl. A law broken is red; an aim missed is only printed. */
@@ -24,4 +26,6 @@ export interface TrialPart {
   readonly name: string;
   readonly what: string;
   run(context: TrialContext): Promise<TrialResult>;
+  /** What all results together say beside what is aimed at, where a part has such a table. */
+  table?(results: readonly TrialResult[]): string;
 }

@@ -35,6 +35,7 @@ export const sampleDays: TrialPart = {
       broken: done.flatMap(({ broken }) => broken),
     };
   },
+  table: sampleDaysTable,
 };
 
 async function daysOf(asked: DaysAsked): Promise<DaysDone> {
@@ -46,7 +47,7 @@ async function daysOf(asked: DaysAsked): Promise<DaysDone> {
 }
 
 /** What the accumulated days say beside what is aimed at. */
-export function sampleDaysTable(results: readonly TrialResult[]): string {
+function sampleDaysTable(results: readonly TrialResult[]): string {
   const sum = (name: keyof DayCounts): number =>
     results
       .filter((line) => line.part === NAME)

@@ -1,4 +1,4 @@
-import type { LaptopMatter } from '#core/record/line.ts';
+import type { LaptopMatter, LaptopState } from '#core/record/line.ts';
 
 interface Words {
   readonly title: string;
@@ -11,7 +11,7 @@ const WORDS: Readonly<Record<LaptopMatter, Words>> = {
     remedy: 'Plug the laptop in. The boards keep their samples if it goes out.',
   },
   disk: {
-    title: 'The disk will not hold eight hours more.',
+    title: 'The disk is full, or will not hold eight hours more.',
     remedy: 'Free space on the disk the record is on.',
   },
   clock: {
@@ -33,6 +33,15 @@ const WORDS: Readonly<Record<LaptopMatter, Words>> = {
   },
 };
 
-export function laptopWords(matter: LaptopMatter): Words {
-  return WORDS[matter];
+const STATION_DISK: Words = {
+  title: 'A board side has no room for samples.',
+  remedy:
+    'Free space on the disk of the board side. What it has kept is safe; newer samples are lost.',
+};
+
+export const NOT_RECORDING_REMEDY =
+  'Free space on the disk the record is on; writing goes on by itself. Take no reading and move no weight until then.';
+
+export function laptopWords({ matter, station }: LaptopState): Words {
+  return matter === 'disk' && station !== null ? STATION_DISK : WORDS[matter];
 }

@@ -20,7 +20,7 @@ function box({ middleM, trimSlope, heelSlope, sagM }: WaterSurface): Immersion {
     vcbM: (square + trimM2 + heelM2) / 2 / mean,
     kmM: (square + trimM2) / 2 / mean + B ** 2 / 12 / mean,
     kmLongitudinalM: (square + trimM2) / 2 / mean + L ** 2 / 12 / mean,
-    metacentreMovementM: B ** 2 / 24 / mean,
+    metacentreMovementM: () => B ** 2 / 24 / mean,
   };
 }
 

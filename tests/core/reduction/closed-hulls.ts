@@ -1,3 +1,5 @@
+import { bracketedRoot } from '#core/numerics/root.ts';
+
 /**
  * Hulls whose righting levers stand in closed form: KN by heel in radians, m. Worked from the
  * formulas of a section's wedge; box good to the heel at which its bilge comes out.
@@ -47,13 +49,5 @@ export function restingHeel(
     (weight.kg + (weight.mz ?? 0) / displacement) * Math.sin(heel) -
     hull.kn(heel) +
     liquidsM(heel);
-  let from = -0.4;
-  let to = 0.4;
-  const before = Math.sign(left(from));
-  for (let round = 0; round < 54; round++) {
-    const middle = (from + to) / 2;
-    if (Math.sign(left(middle)) === before) from = middle;
-    else to = middle;
-  }
-  return (from + to) / 2;
+  return bracketedRoot(left, -0.4, 0.4);
 }

@@ -72,6 +72,7 @@ function unread(state: number): ShiftState {
     state,
     moves: [],
     heelingMomentTM: 0,
+    asWritten: null,
     predictedHeelDeg: null,
     predictedStandardErrorDeg: null,
     predictedDegreesOfFreedom: null,
@@ -81,6 +82,7 @@ function unread(state: number): ShiftState {
     reading: null,
     readingWritten: null,
     voided: [],
+    putBack: [],
     handReadings: [],
   };
 }
@@ -152,6 +154,8 @@ function session(
     record: 'r',
     lines: 100,
     test,
+    testOpened: written(0),
+    corrected: [],
     simulation: null,
     mountings: SENSORS.map(mountingOf),
     certificates: SENSORS.map(certificateOf),
@@ -163,6 +167,7 @@ function session(
     awaits: 'nothing',
     states,
     disturbances: [],
+    rollRuns: [],
     remarks: [],
     laptop: [],
     closed: null,

@@ -1,15 +1,14 @@
 import { describe, expect, it } from 'vitest';
 import { accuracyOutlook } from '#core/steadiness/accuracy.ts';
-import { meanSpreadDeg } from '#core/steadiness/roll-model.ts';
+import { meanSpreadDeg, type RollModel } from '#core/steadiness/roll-model.ts';
 
 const settings = { targetStandardErrorDeg: 0.006, bestAfterS: 90, worstStandardErrorDeg: 0.03 };
-const calm = {
+const calm: RollModel = {
   periodS: 5,
   dampingRatio: 0.05,
   rollDeg: 0.1,
   noiseDeg: 0.003,
-  slowDeg: 0.001,
-  quickDeg: 0.001,
+  windDeg: [0.001, 0.001, 0.001],
 };
 const at = (countedS: number, model = calm) => ({
   standardErrorDeg: meanSpreadDeg(model, countedS),
@@ -27,7 +26,7 @@ describe('what counting on will buy', () => {
   });
 
   it('says that wind puts the target out of reach, and what the best will be and when', () => {
-    const windy = { ...calm, slowDeg: 0.02 };
+    const windy = { ...calm, windDeg: [0.005, 0.01, 0.02] as const };
     const outlook = accuracyOutlook(at(30, windy), settings, false);
     if (outlook.kind !== 'best') throw new Error(outlook.kind);
     expect(outlook.moreS).toBe(60);
@@ -39,7 +38,7 @@ describe('what counting on will buy', () => {
   });
 
   it('never offers what is too wide', () => {
-    const storm = { ...calm, slowDeg: 0.2 };
+    const storm = { ...calm, windDeg: [0.05, 0.1, 0.2] as const };
     expect(accuracyOutlook(at(300, storm), settings, false).kind).toBe('too-wide');
   });
 

@@ -1,5 +1,6 @@
 import { Matrix, solve } from 'ml-matrix';
 import { describe, expect, it } from 'vitest';
+import { blockMeans } from '#core/steadiness/heel-blocks.ts';
 import { HeelFilter } from '#core/steadiness/heel-filter.ts';
 import { BLOCK_S, type RollModel } from '#core/steadiness/roll-model.ts';
 import { simulatedHeel } from '../../support/simulated-heel.ts';
@@ -9,8 +10,7 @@ const model: RollModel = {
   dampingRatio: 0.05,
   rollDeg: 0.3,
   noiseDeg: 0.01,
-  slowDeg: 1e-6,
-  quickDeg: 1e-6,
+  windDeg: [1e-6, 1e-6, 1e-6],
 };
 
 const correlation = (lagS: number) => {
@@ -22,12 +22,18 @@ const correlation = (lagS: number) => {
   );
 };
 
-/** Covariance of block values under the model, for generalised least squares by matrices. */
+/** Covariance of means of four samples under the model, for generalised least squares by matrices. */
 function covariance(blocks: number): Matrix {
   const matrix = Matrix.zeros(blocks, blocks);
   for (let i = 0; i < blocks; i++) {
     for (let j = 0; j < blocks; j++) {
-      const roll = 0.09 * correlation(Math.abs(i - j) * BLOCK_S);
+      let roll = 0;
+      for (let a = 0; a < 4; a++) {
+        for (let b = 0; b < 4; b++) {
+          const lagS = Math.abs((i - j) * BLOCK_S + (a - b) * 0.1);
+          roll += (0.09 / 16) * correlation(lagS);
+        }
+      }
       matrix.set(i, j, roll + (i === j ? 1e-4 : 0));
     }
   }
@@ -36,8 +42,8 @@ function covariance(blocks: number): Matrix {
 
 describe('heel filter', () => {
   it('is generalised least squares: same mean, same variance as by matrices', () => {
-    const values = simulatedHeel({ seed: 3, lengthS: 24, rollDeg: 0.3 }).filter(
-      (_, k) => k % 4 === 0,
+    const values = Array.from(
+      blockMeans(simulatedHeel({ seed: 3, lengthS: 24, rollDeg: 0.3 }), 0.1),
     );
     const ones = Matrix.ones(values.length, 1);
     const weights = solve(covariance(values.length), ones);
@@ -109,17 +115,15 @@ describe('heel filter', () => {
         lengthS: 120,
         rollDeg: 0.3,
         periodS: 5,
-        noiseDeg: 0.01,
+        noiseDeg: 0.02,
       });
       const filter = new HeelFilter(model, values[0]!);
-      values
-        .filter((_, k) => k % 4 === 0)
-        .forEach((value, k) => {
-          filter.push(value);
-          if (k < 5) return;
-          sum += filter.deviationDeg ** 2 / filter.deviationVariance;
-          count += 1;
-        });
+      blockMeans(values, 0.1).forEach((value, k) => {
+        filter.push(value);
+        if (k < 5) return;
+        sum += filter.deviationDeg ** 2 / filter.deviationVariance;
+        count += 1;
+      });
     }
     expect(sum / count).toBeGreaterThan(0.94);
     expect(sum / count).toBeLessThan(1.06);

@@ -1,15 +1,15 @@
 import { describe, expect, it } from 'vitest';
 import { blockMeans, blocksWithRinging } from '#core/steadiness/heel-blocks.ts';
 import { Judge } from '#core/steadiness/judge.ts';
+import type { RollModel } from '#core/steadiness/roll-model.ts';
 import { simulatedHeel } from '../../support/simulated-heel.ts';
 
-const model = {
+const model: RollModel = {
   periodS: 4.7,
   dampingRatio: 0.05,
   rollDeg: 0.1,
   noiseDeg: 0.003,
-  slowDeg: 0.002,
-  quickDeg: 0.001,
+  windDeg: [0.001, 0.0015, 0.002],
 };
 
 /** Largest share of an alarm over a record, and when it first was one, in blocks. */

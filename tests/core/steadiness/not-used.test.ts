@@ -37,4 +37,23 @@ describe('stretches not used', () => {
     expect(stretches.report()).toEqual([]);
     expect(stretches.shown(30).map(({ kind }) => kind)).toEqual(['wake']);
   });
+
+  it('stand against an instrument until they are overruled, also when found once more', () => {
+    const stretches = new NotUsedStretches();
+    stretches.end(stretches.begin({ ...wake }), 30);
+    stretches.begin({ ...knock });
+    expect(stretches.standing('aft')).toEqual([
+      expect.objectContaining({ fromS: 20, toS: 30 }),
+      expect.objectContaining({ fromS: 10, toS: Number.POSITIVE_INFINITY }),
+    ]);
+    expect(stretches.standing('fore')).toHaveLength(1);
+    stretches.overrule({ fromS: 21, toS: 31, instruments: null });
+    expect(stretches.standing('fore')).toEqual([]);
+    expect(stretches.shown(40).map(({ kind }) => kind)).toEqual(['knock']);
+    // Found again after a restart, it begins a little later; another wake is another matter.
+    stretches.end(stretches.begin({ ...wake, fromS: 22 }), 30);
+    expect(stretches.standing('fore')).toEqual([]);
+    stretches.end(stretches.begin({ ...wake, fromS: 27 }), 50);
+    expect(stretches.standing('fore')).toHaveLength(1);
+  });
 });

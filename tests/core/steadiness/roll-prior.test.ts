@@ -1,29 +1,26 @@
 import { describe, expect, it } from 'vitest';
 import {
   FIRST_PRIOR,
-  LEAST_SLOW_DEG,
+  LEAST_WIND_DEG,
   modelOf,
   priorAfter,
   priorCost,
 } from '#core/steadiness/roll-prior.ts';
 
 describe('what is known of the roll before', () => {
-  it('costs least where it expects the model, but for the tie of slow and quick wind', () => {
+  it('costs least where it expects the model', () => {
     const there = priorCost(FIRST_PRIOR.mean, FIRST_PRIOR);
-    for (let i = 0; i < 4; i++) {
+    for (let i = 0; i < FIRST_PRIOR.mean.length; i++) {
       const away = FIRST_PRIOR.mean.map((value, k) => (k === i ? value + 1 : value));
       expect(priorCost(away, FIRST_PRIOR)).toBeGreaterThan(there);
     }
-    const windy = [...FIRST_PRIOR.mean.slice(0, 4), Math.log(0.05), Math.log(0.05)];
-    const odd = [...FIRST_PRIOR.mean.slice(0, 4), Math.log(0.05), Math.log(0.0005)];
-    expect(priorCost(odd, FIRST_PRIOR)).toBeGreaterThan(priorCost(windy, FIRST_PRIOR));
   });
 
   it('keeps every model computable, and never lets the wind sleep', () => {
     const wild = modelOf([50, 50, 50, -90, -90, -90]);
-    for (const value of Object.values(wild)) expect(Number.isFinite(value)).toBe(true);
+    for (const value of Object.values(wild).flat()) expect(Number.isFinite(value)).toBe(true);
     expect(wild.dampingRatio).toBeLessThan(1);
-    expect(wild.slowDeg).toBeGreaterThanOrEqual(LEAST_SLOW_DEG);
+    expect(wild.windDeg[1]).toBeGreaterThanOrEqual(LEAST_WIND_DEG);
     expect(wild.noiseDeg).toBeGreaterThan(0);
   });
 

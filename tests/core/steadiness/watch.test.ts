@@ -125,6 +125,50 @@ describe('steadiness watch', () => {
     expect(reading.toS).toBeGreaterThan(33 + 3 * 4.7 - 2);
   });
 
+  /** A wake over ten seconds of a quiet day, read until it has ended. */
+  function wake(seed: number) {
+    const day = watchedHeel();
+    const quiet = quietDay(seed);
+    untilReadable(day, quiet);
+    day.watch.takeReading(day.nowS + 0.5);
+    day.watch.beginState(day.nowS);
+    const beganS = day.nowS;
+    const heel = (name: string, atS: number) => {
+      const s = atS - beganS - 40;
+      return quiet(name, atS) + (s > 0 && s < 10 ? 0.5 * Math.sin(2.1 * s) : 0);
+    };
+    day.feed(75, heel);
+    return { day, heel, beganS, found: [...day.watch.finished()] };
+  }
+
+  it('counts rejected time that a person answers for, and draws it no longer as left out', () => {
+    const { day, beganS, found } = wake(5);
+    const [stretch] = found;
+    expect(found.map(({ instruments }) => instruments)).toEqual([null]);
+    const before = day.watch.picture(day.nowS).joined;
+    day.watch.overrule(stretch!);
+    const after = day.watch.picture(day.nowS);
+    const lengthS = stretch!.toS - stretch!.fromS;
+    expect(after.joined.countedS - before.countedS).toBeGreaterThan(lengthS - 1);
+    expect(after.joined.countedS - before.countedS).toBeLessThan(lengthS + 1);
+    expect(after.joined.countedS).toBeLessThan(day.nowS - beganS);
+    expect(after.notUsed).toEqual([]);
+    // The wake is in the estimate now, and the estimate says so.
+    expect(after.joined.estimate!.standardErrorDeg).not.toBe(before.estimate!.standardErrorDeg);
+    day.watch.beginState(day.nowS);
+    expect(day.watch.picture(day.nowS).joined.countedS).toBe(0);
+  });
+
+  it('leaves out what something else still stands against, and what was before the state', () => {
+    const { day, found } = wake(6);
+    const [stretch] = found;
+    const before = day.watch.picture(day.nowS).joined.countedS;
+    day.watch.overrule({ ...stretch!, instruments: ['aft'] });
+    expect(day.watch.picture(day.nowS).joined.countedS).toBe(before);
+    day.watch.overrule({ fromS: 0, toS: 30, instruments: null });
+    expect(day.watch.picture(day.nowS).joined.countedS).toBe(before);
+  });
+
   it('shows a refused instrument but does not use it', () => {
     const day = watchedHeel({
       instruments: [
@@ -168,6 +212,81 @@ describe('steadiness watch', () => {
     expect(createWatch({ instruments: [] }).picture(1).joined).toMatchObject({
       verdict: 'silent',
       readable: false,
+    });
+  });
+
+  describe('is told by samples alone', () => {
+    /** A day told in the same order, with whatever is asked of the watch between two samples. */
+    function told(ask: (watch: WatchedHeel['watch'], atS: number, random: () => number) => void) {
+      const roll = quietDay(31);
+      const drawn = createRandom(5, 'asked');
+      const watch = createWatch({
+        instruments: ['fore', 'aft'].map((instrument) => ({
+          ...{ instrument, label: instrument, settlingS: 1, refused: null },
+        })),
+      });
+      const found: unknown[] = [];
+      watch.beginState(0);
+      for (let tenth = 1; tenth <= 1200; tenth++) {
+        const atS = tenth / 10;
+        // Both come late by some seconds once, and the after one is silent for four.
+        const silent = tenth > 700 && tenth < 740;
+        watch.push('fore', atS, roll('fore', atS));
+        if (!silent) watch.push('aft', atS, roll('aft', atS));
+        ask(watch, atS, () => drawn.uniform());
+      }
+      found.push(...watch.finished());
+      return { found, reading: watch.takeReading(120.5) };
+    }
+
+    it('so that no picture, however late, changes what is estimated or rejected', () => {
+      const unasked = told(() => {});
+      const asked = told((watch, atS, random) => {
+        if (random() < 0.3) watch.picture(atS + 6 * random() ** 4);
+      });
+      expect(unasked.found).toHaveLength(1);
+      expect(asked).toEqual(unasked);
+    });
+
+    it('and a reading that was not recorded leaves it as it was', () => {
+      const unasked = told(() => {});
+      let taken = 0;
+      const asked = told((watch, atS) => {
+        if (atS < 40 || Math.round(atS * 10) % 70 !== 0 || !watch.picture(atS).joined.readable)
+          return;
+        expect(watch.reading(atS).joined.heelDeg).toBeCloseTo(0, 1);
+        taken += 1;
+      });
+      expect(taken).toBeGreaterThan(3);
+      expect(asked).toEqual(unasked);
+    });
+
+    it('and an accepted one teaches the day the same as one taken', () => {
+      const next = (accept: boolean) => {
+        const day = watchedHeel();
+        const roll = quietDay(8);
+        untilReadable(day, roll);
+        if (accept) {
+          day.watch.reading(day.nowS);
+          day.watch.accept();
+        } else day.watch.takeReading(day.nowS);
+        day.watch.carrying(day.nowS);
+        day.watch.beginState(day.nowS);
+        untilReadable(day, roll);
+        return day.watch.takeReading(day.nowS);
+      };
+      expect(next(true)).toEqual(next(false));
+    });
+
+    it('shows silence by the time it is asked at, and that only', () => {
+      const day = watchedHeel();
+      untilReadable(day, quietDay(9));
+      expect(day.watch.picture(day.nowS + 2).joined.verdict).toBe('steady');
+      const late = day.watch.picture(day.nowS + 7);
+      expect(late.joined).toMatchObject({ verdict: 'silent', readable: false });
+      expect(late.notUsed.at(-1)).toMatchObject({ kind: 'silent', toS: day.nowS + 7 });
+      expect(() => day.watch.takeReading(day.nowS + 7)).toThrow(/silent for 7 s/);
+      expect(day.watch.picture(day.nowS + 2).joined.verdict).toBe('steady');
     });
   });
 });

@@ -37,6 +37,7 @@ const live = {
   notUsed: [{ fromS: 1, toS: 2, kind: 'wake', instruments: null }],
   simulation: null,
   saved: { wall: '2026-11-25T09:00:00.000Z', line: 4, head: 'ab' },
+  notRecording: null,
   stations: [{ station: 's', connected: true, uncertaintyS: null }],
 };
 

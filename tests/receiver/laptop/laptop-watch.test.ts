@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import type { Fault } from '#core/fault/fault.ts';
 import type { LaptopState, Line } from '#core/record/line.ts';
 import { EMPTY_SESSION } from '#core/session/fold.ts';
 import { laptopAfter } from '#core/session/fold-laptop.ts';
@@ -15,6 +16,7 @@ class Laptop {
   battery: Battery | null = null;
   freeBytes: number | null = 1e12;
   connected = true;
+  fault: Fault | null = null;
   session: SessionState = EMPTY_SESSION;
   readonly written: LaptopState[] = [];
   readonly machine = {
@@ -26,6 +28,7 @@ class Laptop {
     session: () => this.session,
     receiverS: () => this.atS,
     recordBytes: () => 0,
+    recordFault: () => this.fault,
     stations: () => [{ station: 'S', connected: this.connected }],
     battery: async () => this.battery,
     disk: async () => this.freeBytes,

@@ -32,6 +32,7 @@ function live(receiverS: number, atS: number[], whole = false): LivePicture {
     notUsed: [],
     simulation: null,
     saved: { wall: '2026-11-25T12:00:00.000Z', line: 0, head: '' },
+    notRecording: null,
     stations: [],
   };
 }

@@ -1,0 +1,130 @@
+import { Fault } from '../fault/fault.ts';
+import { bracketedRoot } from '../numerics/root.ts';
+import { radiansFromDegrees } from '../quantity/angle.ts';
+import { type Trimming, waterlineAtHeel } from './equilibrium.ts';
+import { deckEdgeAt, type Hull, immersed, type Opening } from './hull.ts';
+import { heightOverWaterM, type ShipPoint, type Waterline } from './waterline.ts';
+
+/** One heel of a curve of levers. */
+export interface KnPoint {
+  readonly heelRad: number;
+  readonly waterline: Waterline;
+  readonly buoyancy: ShipPoint;
+  /** Lever of buoyancy about the baseline's centre: y_B cos heel + z_B sin heel, m. */
+  readonly knM: number;
+}
+
+/** KN at constant volume, heel by heel in the order given; negative heels are to port. */
+export function knCurve(
+  hull: Hull,
+  volumeM3: number,
+  heelsRad: readonly number[],
+  trimming: Trimming,
+): KnPoint[] {
+  let near = 0;
+  return heelsRad.map((heelRad) => {
+    const point = knAt(hull, volumeM3, heelRad, trimming, near);
+    near = point.waterline.trimRad;
+    return point;
+  });
+}
+
+export function knAt(
+  hull: Hull,
+  volumeM3: number,
+  heelRad: number,
+  trimming: Trimming,
+  nearTrimRad = 0,
+): KnPoint {
+  const waterline = waterlineAtHeel(hull, volumeM3, heelRad, trimming, nearTrimRad);
+  const { centre } = immersed(hull, waterline);
+  const knM = centre.yM * Math.cos(heelRad) + centre.zM * Math.sin(heelRad);
+  return { heelRad, waterline, buoyancy: centre, knM };
+}
+
+/** The righting lever of a centre of gravity: KN - KG sin heel - TCG cos heel, m. */
+export function rightingLeverM(point: KnPoint, kgM: number, tcgM = 0): number {
+  return point.knM - kgM * Math.sin(point.heelRad) - tcgM * Math.cos(point.heelRad);
+}
+
+/** Angles at which something happens as she heels to one side; null where it does not within 90 degrees. */
+export interface HeelLimits {
+  readonly deckEdgeRad: number | null;
+  readonly openings: readonly {
+    readonly name: string;
+    readonly closing: Opening['closing'];
+    readonly immersedRad: number | null;
+  }[];
+  /** Where the righting lever goes to zero and on below. */
+  readonly vanishingRad: number | null;
+}
+
+export interface HeelLimitsQuestion {
+  readonly volumeM3: number;
+  readonly trimming: Trimming;
+  readonly kgM: number;
+  readonly tcgM: number;
+  readonly side: 'starboard' | 'port';
+}
+
+const STEP_RAD = radiansFromDegrees(2.5);
+const MOST_RAD = radiansFromDegrees(90);
+const DECK_POINTS = 60;
+
+/** When deck edge and openings come under water and the lever vanishes, heeling to one side. */
+export function heelLimits(hull: Hull, question: HeelLimitsQuestion): HeelLimits {
+  const { volumeM3, trimming, kgM, tcgM } = question;
+  const way = question.side === 'starboard' ? 1 : -1;
+  const known = new Map<number, KnPoint>();
+  let near = 0;
+  const at = (heelRad: number): KnPoint => {
+    const before = known.get(heelRad);
+    if (before !== undefined) return before;
+    const point = knAt(hull, volumeM3, way * heelRad, trimming, near);
+    near = point.waterline.trimRad;
+    known.set(heelRad, point);
+    return point;
+  };
+  const deck = deckEdges(hull, way);
+  const lowest = (heelRad: number) =>
+    Math.min(...deck.map((point) => heightOverWaterM(at(heelRad).waterline, point)));
+  return {
+    deckEdgeRad: firstFall(lowest),
+    openings: hull.openings.map((opening) => ({
+      name: opening.name,
+      closing: opening.closing,
+      immersedRad: firstFall((heelRad) => heightOverWaterM(at(heelRad).waterline, opening)),
+    })),
+    vanishingRad: vanishing((heelRad) => way * rightingLeverM(at(heelRad), kgM, tcgM)),
+  };
+}
+
+function deckEdges(hull: Hull, way: 1 | -1): ShipPoint[] {
+  const length = hull.toXM - hull.fromXM;
+  return Array.from({ length: DECK_POINTS + 1 }, (_, k) => {
+    const xM = hull.fromXM + (length * k) / DECK_POINTS;
+    const edge = deckEdgeAt(hull, xM);
+    if (edge === null) throw new Fault('hull-deck', `x ${xM}`, 'no deck edge there');
+    return { ...edge, yM: way * edge.yM };
+  });
+}
+
+/** Where a height falls to zero; 0 when it is under water upright already. */
+function firstFall(height: (heelRad: number) => number): number | null {
+  if (height(0) <= 0) return 0;
+  for (let heel = 0; heel < MOST_RAD - 1e-9; heel += STEP_RAD) {
+    if (height(heel + STEP_RAD) <= 0) return bracketedRoot(height, heel, heel + STEP_RAD);
+  }
+  return null;
+}
+
+/** The last zero from positive to negative on the way out, null if the lever is positive to 90 degrees or never. */
+function vanishing(lever: (heelRad: number) => number): number | null {
+  let positive = false;
+  for (let heel = 0; heel < MOST_RAD - 1e-9; heel += STEP_RAD) {
+    const after = lever(heel + STEP_RAD);
+    if (positive && after <= 0) return bracketedRoot(lever, heel, heel + STEP_RAD);
+    positive = after > 0;
+  }
+  return null;
+}

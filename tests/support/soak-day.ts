@@ -1,0 +1,326 @@
+import { join } from 'node:path';
+import type { Act } from '#core/wire/screen-message.ts';
+import { marramTest } from '#device/emulated/marram.ts';
+import { ALL_QUIET } from '#device/emulated/simulated-world.ts';
+import { BadNetwork } from './bad-network.ts';
+import { ASKED_FOR_MEMORY, type MemoryFigures, ProcessMemory } from './process-memory.ts';
+import { type Program, pause, startProgram, until } from './programs.ts';
+import { ScreenClient } from './screen-client.ts';
+import { type FromSoakStation, MOST_PACE_ASKED, type ToSoakStation } from './soak-messages.ts';
+import { SoakSource } from './soak-source.ts';
+
+export interface SoakSettings {
+  readonly folder: string;
+  readonly seed: number;
+  /** Virtual seconds at sample level. */
+  readonly lastsS: number;
+  /** Virtual seconds to one of the wall, at most: the chain holds less where it must. */
+  readonly pace: number;
+  /** Shifts made at sample level, spread over the day; at most eight. */
+  readonly shifts: number;
+  /** Virtual seconds at chip level after it, by the real board side on emulated boards; 0: none. */
+  readonly chipsS: number;
+}
+
+export interface MemoryMark {
+  readonly share: number;
+  readonly receiver: MemoryFigures;
+  readonly station: MemoryFigures;
+}
+
+export interface SoakOutcome {
+  readonly record: string;
+  /** The state as a screen had it at the end, parsed from its message. */
+  readonly liveState: unknown;
+  readonly marks: readonly MemoryMark[];
+  readonly chips: { readonly first: MemoryFigures; readonly last: MemoryFigures } | null;
+  /** Scans handed to the station, of every board. */
+  readonly scans: number;
+  /** Scans the station put into its streams. */
+  readonly sampled: number;
+  /** What the station told of, by code. */
+  readonly faults: Readonly<Record<string, number>>;
+  readonly readings: number;
+  readonly paceHeld: number;
+}
+
+const SCREENS = 10;
+const CHIP_PACE = 20;
+/** The station is not run ahead of what it could send: over this the day waits. */
+const MOST_HELD_BYTES = 4_000_000;
+/** Steps on their way to the station. */
+const MOST_AHEAD = 8;
+/** Cables and boards pulled in turn over the day. */
+const MISHAPS = 12;
+const CUT_WALL_MS = 400;
+const UNPLUGGED_S = 20;
+const ACT_WITHIN_MS = 60_000;
+/** Open windows are full from here on (half an hour), which a short day does not reach. */
+const MARKS = [0.06, 0.25, 0.5, 0.75, 1] as const;
+
+/**
+ * A long day of three boards in virtual time, with a real receiver, ten screens, a board side in a
+ * process of its own, shifts and readings, pulled cables and boards; then some minutes of the real
+ * board side on emulated chips in the same record.
+ */
+export class SoakDay {
+  readonly #settings: SoakSettings;
+  readonly #record: string;
+  readonly #source: SoakSource;
+  readonly #running: Program[] = [];
+  readonly #screens: ScreenClient[] = [];
+  readonly #faults: Record<string, number> = {};
+  readonly #marks: MemoryMark[] = [];
+  readonly #unpluggedUntilS = new Map<string, number>();
+  #network: BadNetwork | null = null;
+  #takenS = 0;
+  #heldBytes = 0;
+  #scans = 0;
+  #sampled = -1;
+  #ready = false;
+  #readings = 0;
+
+  constructor(settings: SoakSettings) {
+    this.#settings = settings;
+    this.#record = join(settings.folder, 'soak.hwr');
+    this.#source = new SoakSource(settings.seed);
+  }
+
+  async run(): Promise<SoakOutcome> {
+    const receiver = this.#start('receiver', [
+      ...['receive', '--paced', '--record', this.#record, '--port', '0'],
+    ]);
+    const port = Number((await receiver.says(/http:\/\/127\.0\.0\.1:(\d+)\//))[1]);
+    const station = await this.#openStation(port);
+    for (let k = 0; k < SCREENS; k += 1)
+      this.#screens.push(await ScreenClient.connect(port, k === 0 ? 'architect' : 'witness'));
+    const memories = {
+      receiver: await ProcessMemory.of(receiver),
+      station: await ProcessMemory.of(station),
+    };
+    const beganMs = performance.now();
+    await Promise.all([this.#pass(station, memories), this.#conduct()]);
+    const paceHeld = this.#source.nowS / ((performance.now() - beganMs) / 1000);
+    tell(station, { type: 'finish' });
+    await until('the station is done', () => this.#sampled >= 0, ACT_WITHIN_MS);
+    const chips = this.#settings.chipsS > 0 ? await this.#chips(port, memories.receiver) : null;
+    await this.#act({ kind: 'close-test', reason: 'the soak is over' });
+    await until('the state is closed', () => this.#architect.state?.closed != null);
+    const liveState = this.#architect.state;
+    for (const memory of Object.values(memories)) memory.close();
+    const code = await receiver.stop();
+    if (code !== 0) throw new Error(`the receiver ended with ${code}: ${receiver.said}`);
+    return {
+      record: this.#record,
+      liveState,
+      marks: this.#marks,
+      chips,
+      scans: this.#scans,
+      sampled: this.#sampled,
+      faults: this.#faults,
+      readings: this.#readings,
+      paceHeld,
+    };
+  }
+
+  async close(): Promise<void> {
+    for (const screen of this.#screens) screen.close();
+    this.#network?.close();
+    for (const program of this.#running) await program.kill();
+  }
+
+  get #architect(): ScreenClient {
+    return this.#screens[0]!;
+  }
+
+  #start(name: 'receiver' | 'device' | 'soak-station', args: readonly string[]): Program {
+    const program = startProgram(name, args, ASKED_FOR_MEMORY);
+    this.#running.push(program);
+    return program;
+  }
+
+  async #openStation(receiverPort: number): Promise<Program> {
+    this.#network = await BadNetwork.listen(receiverPort);
+    const station = this.#start('soak-station', []);
+    station.child.on('message', (message: FromSoakStation) => this.#hear(message));
+    const { seed, folder, pace } = this.#settings;
+    const { periodUs, boards, mountings, certificates, world } = this.#source;
+    tell(station, {
+      type: 'open',
+      dataFolder: join(folder, 'station'),
+      receiverUrl: this.#network.url,
+      mountings,
+      certificates,
+      simulated: {
+        simulation: {
+          ...{ seed, paceAsked: MOST_PACE_ASKED, paceHeld: pace, disturbances: ALL_QUIET },
+          truth: world.status(0).truth,
+        },
+        test: marramTest(),
+      },
+      periodUs,
+      boards,
+    });
+    await until('the station is open', () => this.#ready);
+    return station;
+  }
+
+  #hear(message: FromSoakStation): void {
+    if (message.type === 'ready') this.#ready = true;
+    else if (message.type === 'taken') {
+      this.#takenS = message.nowS;
+      this.#heldBytes = message.heldBytes;
+    } else if (message.type === 'simulate') this.#source.command(message.order);
+    else if (message.type === 'finished') this.#sampled = message.done ? message.samples : 0;
+    else this.#faults[message.code] = (this.#faults[message.code] ?? 0) + 1;
+  }
+
+  /** Lets the day pass, with its mishaps, and reads the memory on the way. */
+  async #pass(
+    station: Program,
+    memories: { readonly receiver: ProcessMemory; readonly station: ProcessMemory },
+  ): Promise<void> {
+    const { lastsS, pace } = this.#settings;
+    const source = this.#source;
+    const beganMs = performance.now();
+    const marks = [...MARKS];
+    let mishap = 0;
+    while (source.nowS < lastsS) {
+      await this.#inTime(beganMs + (source.nowS / pace) * 1000);
+      const scans = source.next();
+      this.#leaveUnplugged(scans);
+      for (const each of Object.values(scans)) this.#scans += each.length;
+      const { carrying, settledState } = source.world.status(source.nowS);
+      tell(station, { type: 'scans', nowS: source.nowS, scans, carrying, settledState });
+      if (source.nowS > ((mishap + 0.7) * lastsS) / MISHAPS) {
+        mishap += 1;
+        this.#mishap(station, mishap);
+      }
+      if (source.nowS < marks[0]! * lastsS) continue;
+      this.#marks.push({
+        share: marks.shift()!,
+        receiver: await memories.receiver.figures(),
+        station: await memories.station.figures(),
+      });
+    }
+  }
+
+  async #inTime(dueMs: number): Promise<void> {
+    const earlyMs = dueMs - performance.now();
+    if (earlyMs > 4) await pause(earlyMs);
+    const ahead = () => this.#source.nowS - this.#takenS > MOST_AHEAD * 0.5;
+    while (ahead() || this.#heldBytes > MOST_HELD_BYTES) {
+      await pause(5);
+      if (ahead()) continue;
+      // Nothing is asked while it waits, so what it holds is not told: a moment is given it.
+      await pause(50);
+      this.#heldBytes = 0;
+    }
+  }
+
+  #mishap(station: Program, number: number): void {
+    const network = this.#network!;
+    if (number % 2 === 1) {
+      network.refuses = true;
+      network.cut(number % 4 === 1 ? 'rst' : 'fin');
+      setTimeout(() => {
+        network.refuses = false;
+      }, CUT_WALL_MS);
+      return;
+    }
+    const { board } = this.#source.boards[(number / 2) % this.#source.boards.length]!;
+    this.#unpluggedUntilS.set(board, this.#source.nowS + UNPLUGGED_S);
+    tell(station, { type: 'unplugged', board });
+  }
+
+  /** A board that is not plugged in sends nothing; nothing is lost of what it does not send. */
+  #leaveUnplugged(scans: Record<string, unknown[]>): void {
+    for (const [board, untilS] of this.#unpluggedUntilS)
+      if (this.#source.nowS > untilS) this.#unpluggedUntilS.delete(board);
+      else delete scans[board];
+  }
+
+  /** The architect: the zero, then a shift now and then, each read as soon as it is offered. */
+  async #conduct(): Promise<void> {
+    const { lastsS, shifts } = this.#settings;
+    await this.#read();
+    await this.#act({ kind: 'remark', text: 'ten on the quay', line: null });
+    for (let shift = 1; shift <= shifts; shift += 1) {
+      const dueS = (shift * lastsS) / (shifts + 1);
+      await until(`shift ${shift} is due`, () => this.#source.nowS >= dueS, 3_600_000);
+      await this.#shift(shift);
+      const line = await this.#read();
+      if (shift !== 2) continue;
+      await this.#act({ kind: 'void-reading', line, reason: 'a launch came by' });
+      await this.#read();
+    }
+  }
+
+  async #shift(state: number): Promise<void> {
+    await this.#act({ kind: 'begin-shift' });
+    const settled = () => {
+      const simulation = this.#architect.live?.simulation;
+      return simulation?.settledState === state && simulation.carrying.length === 0;
+    };
+    await until(`state ${state} has settled`, settled, ACT_WITHIN_MS);
+    await this.#act({ kind: 'weight-landed' });
+  }
+
+  /** Resolves with the reading's line. */
+  async #read(): Promise<number> {
+    const endMs = performance.now() + ACT_WITHIN_MS;
+    for (;;) {
+      const readable = () => this.#architect.live?.joined.readable === true;
+      await until(`reading ${this.#readings} is offered`, readable, ACT_WITHIN_MS);
+      // What was steady may be disturbed at a pace before it is asked for: then it is waited again.
+      const refused = await this.#architect.act({ kind: 'take-reading' });
+      if (refused === null) break;
+      if (refused !== 'act-not-steady' || performance.now() > endMs) throw new Error(refused);
+      await pause(100);
+    }
+    this.#readings += 1;
+    const line = () => this.#architect.state?.states.at(-1)?.readingWritten?.line;
+    await until('the reading is shown', () => line() !== undefined);
+    return line()!;
+  }
+
+  async #act(act: Act): Promise<void> {
+    const refused = await this.#architect.act(act);
+    if (refused !== null) throw new Error(`${act.kind}: ${refused}`);
+  }
+
+  /** The real board side on emulated boards in the same record, and one more shift read with it. */
+  async #chips(
+    port: number,
+    receiver: ProcessMemory,
+  ): Promise<{ first: MemoryFigures; last: MemoryFigures }> {
+    const { seed, folder, chipsS, shifts } = this.#settings;
+    const device = this.#start('device', [
+      ...['log', '--emulated', '--seed', `${seed}`, '--pace', `${CHIP_PACE}`],
+      ...['--data', join(folder, 'chips'), '--receiver', `ws://127.0.0.1:${port}/device`],
+    ]);
+    const memory = await ProcessMemory.of(device);
+    const connected = () => this.#architect.live?.simulation?.connected === true;
+    await until('the emulated boards are there', connected);
+    const beganS = this.#architect.live!.receiverS;
+    const passedS = () => this.#architect.live!.receiverS - beganS;
+    await until('half a minute', () => passedS() > 30, ACT_WITHIN_MS);
+    const first = await memory.figures();
+    if (shifts < 8) {
+      await this.#shift(shifts + 1);
+      await this.#read();
+    }
+    await until('the minutes at chip level', () => passedS() > chipsS, 600_000);
+    const last = await memory.figures();
+    await receiver.figures();
+    memory.close();
+    await device.stop();
+    const gone = () => this.#architect.live?.simulation?.connected === false;
+    await until('the emulated boards are gone', gone);
+    return { first, last };
+  }
+}
+
+function tell(station: Program, message: ToSoakStation): void {
+  station.child.send(message);
+}

@@ -2,6 +2,7 @@ import { Command, CommanderError } from 'commander';
 import { EXIT } from './commands/common.ts';
 import { registerCorrect } from './commands/correct.ts';
 import { registerDemo } from './commands/demo.ts';
+import { registerPlan } from './commands/plan.ts';
 import { registerReceive } from './commands/receive.ts';
 import { registerReduce } from './commands/reduce.ts';
 import { registerReplay } from './commands/replay.ts';
@@ -29,6 +30,7 @@ const program = new Command(PROGRAM_NAME)
 
 registerDemo(program);
 registerReceive(program);
+registerPlan(program);
 registerReduce(program);
 registerSteady(program);
 registerRoll(program);

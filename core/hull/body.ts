@@ -1,4 +1,4 @@
-import type { Edges, SectionPlaces } from './section-cut.ts';
+import type { Edges, Scratch, SectionPlaces } from './section-cut.ts';
 import type { ShipPoint } from './waterline.ts';
 
 /**
@@ -21,6 +21,14 @@ export interface Body {
   readonly coming: Float64Array;
   readonly leaving: Float64Array;
   readonly sections: WorkedSections;
+  /** Room for one section, written over by every cut. */
+  readonly room: Room;
+}
+
+export interface Room {
+  readonly scratch: Scratch;
+  readonly own: SectionPlaces;
+  readonly sums: Float64Array;
 }
 
 /** Sections at the points of Gauss quadrature between the stations, worked out once. */

@@ -50,7 +50,15 @@ export function bodyFromNodes(lines: NodeLines): Body {
     coming: flat(lines.coming),
     leaving: flat(lines.leaving),
   };
-  return { ...parts, sections: workedSections(parts) };
+  const room = {
+    scratch: { u: new Float64Array(nodes), v: new Float64Array(nodes) },
+    own: {
+      nodes: new Float64Array(2 * nodes),
+      prefix: new Float64Array(PREFIX * (parts.edges.length / 3 + 1)),
+    },
+    sums: new Float64Array(SUMS),
+  };
+  return { ...parts, sections: workedSections(parts), room };
 }
 
 /** Few stations get more points each: the lines between them bend more. */
@@ -60,7 +68,7 @@ function pointsPerInterval(intervals: number): number {
   return 6;
 }
 
-function workedSections(body: Omit<Body, 'sections'>): WorkedSections {
+function workedSections(body: Omit<Body, 'sections' | 'room'>): WorkedSections {
   const intervals = body.xM.length - 1;
   const perInterval = pointsPerInterval(intervals);
   const rule = gaussRule(perInterval);

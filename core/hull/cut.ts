@@ -1,7 +1,7 @@
 import { bracketedRoot } from '../numerics/root.ts';
 import { type Body, nodeAt, sectionAt } from './body.ts';
 import { gaussRule } from './gauss.ts';
-import { cutSection, type Scratch, type SectionPlaces, SUMS, writePrefix } from './section-cut.ts';
+import { cutSection, writePrefix } from './section-cut.ts';
 import { type ShipPoint, upwardNormal, type Waterline } from './waterline.ts';
 
 /**
@@ -74,21 +74,15 @@ export function cutBodies(bodies: readonly Body[], waterline: Waterline): Cut {
 
 function cutBody(body: Body, frame: CutFrame, levelM: number, totals: Float64Array): void {
   const { sections } = body;
-  const scratch = { u: new Float64Array(body.nodes), v: new Float64Array(body.nodes) };
-  const own = {
-    nodes: new Float64Array(2 * body.nodes),
-    prefix: new Float64Array(body.edges.length + 3),
-  };
-  const sums = new Float64Array(SUMS);
   for (let interval = 0; interval + 1 < body.xM.length; interval++) {
     if (body.xM[interval + 1] === body.xM[interval]) continue;
     const breaks = breaksOf(body, interval, frame, levelM);
     if (breaks.length === 0) {
       const first = interval * sections.perInterval;
       for (let s = first; s < first + sections.perInterval; s++) {
-        addWorked(body, s, frame, levelM, scratch, sums, totals);
+        addWorked(body, s, frame, levelM, totals);
       }
-    } else addInPieces(body, interval, breaks, frame, levelM, { scratch, own, sums, totals });
+    } else addInPieces(body, interval, breaks, frame, levelM, totals);
   }
 }
 
@@ -97,22 +91,18 @@ function addWorked(
   s: number,
   frame: CutFrame,
   levelM: number,
-  scratch: Scratch,
-  sums: Float64Array,
   totals: Float64Array,
 ): void {
   const { sections } = body;
+  const { scratch, sums } = body.room;
   const xM = sections.xM[s]!;
   const offsetM = (levelM - frame.up.xM * xM) / frame.level;
-  const [mostY, leastZ, mostZ] = [
-    sections.bounds[3 * s]!,
-    sections.bounds[3 * s + 1]!,
-    sections.bounds[3 * s + 2]!,
-  ];
   const { cosineY, cosineZ } = frame;
-  const reach = Math.abs(cosineY) * mostY;
-  const [low, high] =
-    cosineZ >= 0 ? [cosineZ * leastZ, cosineZ * mostZ] : [cosineZ * mostZ, cosineZ * leastZ];
+  const reach = Math.abs(cosineY) * sections.bounds[3 * s]!;
+  const foot = cosineZ * sections.bounds[3 * s + 1]!;
+  const top = cosineZ * sections.bounds[3 * s + 2]!;
+  const low = Math.min(foot, top);
+  const high = Math.max(foot, top);
   if (low - reach >= offsetM) return;
   const weight = body.sign * sections.widthM[s]!;
   if (high + reach <= offsetM) {
@@ -162,14 +152,7 @@ function addSums(
   totals[9] = totals[9]! + weight * sums[5]!;
 }
 
-const PIECE_RULE = gaussRule(5);
-
-interface Workspace {
-  readonly scratch: Scratch;
-  readonly own: SectionPlaces;
-  readonly sums: Float64Array;
-  readonly totals: Float64Array;
-}
+const PIECE_RULE = gaussRule(4);
 
 /** An interval in which edges of the hull pass through the water: each piece between by itself. */
 function addInPieces(
@@ -178,9 +161,9 @@ function addInPieces(
   breaks: readonly number[],
   frame: CutFrame,
   levelM: number,
-  space: Workspace,
+  totals: Float64Array,
 ): void {
-  const { scratch, own, sums, totals } = space;
+  const { scratch, own, sums } = body.room;
   const step = body.xM[interval + 1]! - body.xM[interval]!;
   const { cosineY, cosineZ } = frame;
   const ends = [0, ...breaks, 1];
@@ -213,12 +196,11 @@ export function breaksOf(
   levelM: number,
 ): readonly number[] {
   const width = 2 * body.nodes;
-  const [from, to] = [interval * width, (interval + 1) * width];
+  const from = interval * width;
+  const to = from + width;
   const { up } = frame;
-  const [aft, forward] = [
-    levelM - up.xM * body.xM[interval]!,
-    levelM - up.xM * body.xM[interval + 1]!,
-  ];
+  const aft = levelM - up.xM * body.xM[interval]!;
+  const forward = levelM - up.xM * body.xM[interval + 1]!;
   let breaks: number[] | null = null;
   const sides = up.yM === 0 ? 1 : 2;
   for (const node of body.corners) {

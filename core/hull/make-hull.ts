@@ -1,12 +1,12 @@
 import { Fault } from '../fault/fault.ts';
 import type { Body } from './body.ts';
-import { deckAt } from './deck-line.ts';
+import { belowDeck, deckAt } from './deck-line.ts';
 import type { Hull } from './hull.ts';
 import type { HullInput, SectionInput } from './hull-input.ts';
 import { checkedOffsets, type OffsetStation, type OffsetTable } from './offsets.ts';
 import { bodyFromOutlines } from './outline-body.ts';
 import { pairedBody } from './paired-body.ts';
-import { curveUpTo, sectionCurve } from './section-curve.ts';
+import { sectionCurve } from './section-curve.ts';
 
 /** All of a hull file but its table of offsets, which has been read already. */
 export type HullParts = Omit<HullInput, 'offsets'>;
@@ -84,14 +84,12 @@ function shellOf(parts: HullParts): number {
 }
 
 function mainBody(table: OffsetTable, parts: HullParts, shellM: number): Body {
-  const deck = parts.deckLine === undefined ? null : deckAt(parts.deckLine);
-  const stations = table.stations.map(({ xM, points }) => {
-    const curve = sectionCurve(points);
-    if (deck === null) return { xM, curve, camberM: 0 };
-    const { zM, camberM } = deck(xM);
-    return { xM, curve: curveUpTo(curve, zM, `deck line at x ${xM}`), camberM };
-  });
-  const { keelLine } = table;
+  const stations =
+    parts.deckLine === undefined
+      ? table.stations.map(({ xM, points }) => ({ xM, curve: sectionCurve(points), camberM: 0 }))
+      : belowDeck(table, deckAt(parts.deckLine));
+  const [fromXM, toXM] = [stations[0]!.xM, stations.at(-1)!.xM];
+  const keelLine = table.keelLine.filter(({ xM }) => xM > fromXM && xM < toXM);
   return bodyFromOutlines({ name: parts.name, sign: 1, stations, shellM, keelLine });
 }
 

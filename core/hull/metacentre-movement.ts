@@ -4,7 +4,7 @@ import { breaksOf, cutBodies, frameOf } from './cut.ts';
 import { gaussRule } from './gauss.ts';
 import { type Hull, immersed, immersedOf, waterplaneOf } from './hull.ts';
 import { knAt } from './righting-lever.ts';
-import type { Waterline } from './waterline.ts';
+import { draughtAtM, type Waterline } from './waterline.ts';
 
 /*
  * c2, the movement of the metacentre: GM from one shift (moment over displacement and tangent) reads
@@ -33,7 +33,7 @@ export function metacentreMovementByKnM(
   const kmM = centre.zM + (plane.transverseM4 / volumeM3) * cosine;
   const zM = kgM ?? centre.zM;
   // She rests at this trim, so her centre of gravity lies over the centre of buoyancy.
-  const xM = centre.xM - (zM - centre.zM) * Math.tan(upright.trimRad);
+  const xM = centre.xM + (zM - centre.zM) * Math.tan(upright.trimRad);
   const trimming = trim === 'fixed' ? { fixedTrimRad: upright.trimRad } : { freeAbout: { xM, zM } };
   const movement = (heelRad: number) => {
     const { knM } = knAt(hull, volumeM3, heelRad, trimming, upright.trimRad);
@@ -46,7 +46,8 @@ export function metacentreMovementByKnM(
  * c2 by its integral over the upright waterline, trim kept:
  * 1/(3V) {integral [b3 (1 + 4 t2) + k b4] dx - 3 (integral t b2 dx)2 / integral b dx}, b the
  * half-breadth, t = dy/dz and k = d2y/dz2 of the outline there (series of the exact equation of heel
- * to the third order; our own derivation).
+ * to the third order; our own derivation). Where a knuckle line passes through the water, k is a
+ * sudden change of t at one x: it adds that change times b4 over the line's steepness dz/dx.
  */
 export function metacentreMovementByIntegralM(hull: Hull, upright: Waterline): number {
   const sums = { cubic: 0, moment: 0, area: 0 };
@@ -67,7 +68,9 @@ function addBody(
   for (let interval = 0; interval + 1 < body.xM.length; interval++) {
     const step = body.xM[interval + 1]! - body.xM[interval]!;
     if (step === 0) continue;
-    const ends = [0, ...breaksOf(body, interval, frame, upright.levelM), 1];
+    const breaks = breaksOf(body, interval, frame, upright.levelM);
+    for (const share of breaks) sums.cubic += body.sign * atKnuckle(body, interval, share, upright);
+    const ends = [0, ...breaks, 1];
     for (let piece = 0; piece + 1 < ends.length; piece++) {
       const [from, to] = [ends[piece]!, ends[piece + 1]!];
       RULE.at.forEach((at, k) => {
@@ -85,6 +88,40 @@ function addBody(
       });
     }
   }
+}
+
+/** How far to both sides of a knuckle the outline is looked at, as a share of the interval. */
+const BESIDE = 1e-6;
+
+/**
+ * What the sudden change of slope adds where a knuckle line passes through the water at x: the
+ * change from below to above it, times b4, over the steepness of the line against the water. The
+ * outline's slope jumps the same way whichever way x is gone.
+ */
+function atKnuckle(body: Body, interval: number, share: number, upright: Waterline): number {
+  const step = body.xM[interval + 1]! - body.xM[interval]!;
+  const slopes = [share - BESIDE, share + BESIDE].map((at) => {
+    const nodes = new Float64Array(2 * body.nodes);
+    sectionAt(body, interval, at, nodes, 0);
+    const zM = draughtAtM(upright, body.xM[interval]! + at * step);
+    return { nodes, found: crossings(body, nodes, zM), zM };
+  });
+  const [before, after] = slopes as [(typeof slopes)[number], (typeof slopes)[number]];
+  const [a, b] = [before.found[0], after.found[0]];
+  // The water's line ends here instead of passing a knuckle: nothing is left of it to turn.
+  if (a === undefined || b === undefined || before.found.length !== after.found.length) return 0;
+  const node = body.corners.reduce((near, one) =>
+    Math.abs(before.nodes[2 * one + 1]! - before.zM) <
+    Math.abs(before.nodes[2 * near + 1]! - before.zM)
+      ? one
+      : near,
+  );
+  const rise =
+    (after.nodes[2 * node + 1]! - after.zM - (before.nodes[2 * node + 1]! - before.zM)) /
+    (2 * BESIDE * step);
+  // Going forward past a rising line the water comes to lie below it.
+  const change = rise > 0 ? a.slope - b.slope : b.slope - a.slope;
+  return (change * b.b ** 4) / Math.abs(rise);
 }
 
 interface Crossing {

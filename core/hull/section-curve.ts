@@ -31,6 +31,8 @@ const STRAIGHT_SHARE = 0.12;
 /** From this share on it is as bent as its neighbour. */
 const BENT_SHARE = 0.5;
 const CLEARLY_LONGER = 3;
+/** Share of the girth below which no panel is worth its lines. */
+const LEAST_PANEL = 0.004;
 
 interface Chords {
   readonly points: readonly OutlinePoint[];
@@ -257,9 +259,11 @@ export function curveUpTo(curve: SectionCurve, zM: number, where: string): Secti
   let from = 1;
   while (curve.at(from)[1] > zM) from -= 1 / 256;
   const end = bracketedRoot((share) => curve.at(share)[1] - zM, Math.max(0, from), from + 1 / 256);
+  // A knuckle a hair below the cut is the deck's own: it gives no panel of its own.
+  const below = curve.knuckles.filter((share) => share < end * (1 - LEAST_PANEL));
   return {
     girthM: curve.girthM * end,
-    knuckles: curve.knuckles.filter((share) => share < end - 1e-9).map((share) => share / end),
+    knuckles: below.map((share) => share / end),
     points: [...curve.points.filter((share) => share < end - 1e-9).map((share) => share / end), 1],
     at: (share) => curve.at(share * end),
   };

@@ -54,22 +54,43 @@ export function writePrefix(
   out: Float64Array,
   outAt: number,
 ): void {
-  let [p, q, r] = [0, 0, 0];
-  out.fill(0, outAt, outAt + PREFIX);
+  let p = 0;
+  let q = 0;
+  let r = 0;
+  out[outAt] = 0;
+  out[outAt + 1] = 0;
+  out[outAt + 2] = 0;
   for (let e = 0, o = outAt + PREFIX; e < edges.length; e += 3, o += PREFIX) {
-    const [a, m, b] = [at + 2 * edges[e]!, edges[e + 1]!, at + 2 * edges[e + 2]!];
-    const [ya, za, yb, zb] = [nodes[a]!, nodes[a + 1]!, nodes[b]!, nodes[b + 1]!];
-    const ym = m < 0 ? (ya + yb) / 2 : nodes[at + 2 * m]!;
-    const zm = m < 0 ? (za + zb) / 2 : nodes[at + 2 * m + 1]!;
-    for (let g = 0; g < 3; g++) {
-      const [value, slope, weight] = [VALUE[g]!, SLOPE[g]!, GAUSS_WEIGHT[g]!];
-      const y = value[0]! * ya + value[1]! * ym + value[2]! * yb;
-      const z = value[0]! * za + value[1]! * zm + value[2]! * zb;
-      const dy = weight * (slope[0]! * ya + slope[1]! * ym + slope[2]! * yb);
-      const dz = weight * (slope[0]! * za + slope[1]! * zm + slope[2]! * zb);
-      p += y * dz;
-      q += y * y * dz;
-      r += z * z * dy;
+    const a = at + 2 * edges[e]!;
+    const m = edges[e + 1]!;
+    const b = at + 2 * edges[e + 2]!;
+    const ya = nodes[a]!;
+    const za = nodes[a + 1]!;
+    const yb = nodes[b]!;
+    const zb = nodes[b + 1]!;
+    if (m < 0) {
+      const dz = zb - za;
+      p += ((ya + yb) / 2) * dz;
+      q += ((ya * ya + ya * yb + yb * yb) / 3) * dz;
+      r += ((za * za + za * zb + zb * zb) / 3) * (yb - ya);
+    } else {
+      const ym = nodes[at + 2 * m]!;
+      const zm = nodes[at + 2 * m + 1]!;
+      const y0 = A0 * ya + A1 * ym + A2 * yb;
+      const y1 = B0 * ya + B1 * ym + B2 * yb;
+      const y2 = C0 * ya + C1 * ym + C2 * yb;
+      const z0 = A0 * za + A1 * zm + A2 * zb;
+      const z1 = B0 * za + B1 * zm + B2 * zb;
+      const z2 = C0 * za + C1 * zm + C2 * zb;
+      const f0 = W0 * y0 * (P0 * za + P1 * zm + P2 * zb);
+      const f1 = W1 * y1 * (Q0 * za + Q1 * zm + Q2 * zb);
+      const f2 = W0 * y2 * (R0 * za + R1 * zm + R2 * zb);
+      p += f0 + f1 + f2;
+      q += f0 * y0 + f1 * y1 + f2 * y2;
+      r +=
+        W0 * z0 * z0 * (P0 * ya + P1 * ym + P2 * yb) +
+        W1 * z1 * z1 * (Q0 * ya + Q1 * ym + Q2 * yb) +
+        W0 * z2 * z2 * (R0 * ya + R1 * ym + R2 * yb);
     }
     out[o] = p;
     out[o + 1] = q;
@@ -247,37 +268,82 @@ function addCutParabola(
   side: number,
   sums: Float64Array,
 ): void {
-  const value = (a: number, m: number, b: number, t: number) =>
-    a + t * (4 * m - 3 * a - b + t * 2 * (a + b - 2 * m));
-  const part = (from: number, to: number) => {
-    const middle = (from + to) / 2;
-    const [u0, u1, u2] = [from, middle, to].map((t) => value(ua, um, ub, t)) as Three;
-    const [v0, v1, v2] = [from, middle, to].map((t) => value(va, vm, vb, t)) as Three;
-    addWholeParabola(u0, v0, u1, v1, u2, v2, side, sums);
-  };
-  const roots = rootsWithin(va, 4 * vm - 3 * va - vb, 2 * (va + vb - 2 * vm), va < 0 !== vb < 0);
-  let from = 0;
-  let wet = va < 0;
-  for (const root of roots) {
-    if (wet) part(from, root);
-    addCrossing(value(ua, um, ub, root), wet ? side : -side, sums);
-    from = root;
-    wet = !wet;
+  const differ = va < 0 !== vb < 0;
+  const bent = 2 * (va + vb - 2 * vm);
+  const slope = 4 * vm - 3 * va - vb;
+  let first: number;
+  let second = 2;
+  if (differ) first = oneRoot(va, slope, bent);
+  else {
+    first = lowerRoot(va, slope, bent);
+    // Two roots or none, and both must lie on the edge.
+    second = -slope / bent - first;
+    if (!(first > 0 && second < 1)) {
+      first = 2;
+      second = 2;
+    }
   }
-  if (wet) part(from, 1);
+  const wet = va < 0;
+  if (first > 1) {
+    if (wet) addParabolaPart(ua, va, um, vm, ub, vb, 0, 1, side, sums);
+    return;
+  }
+  if (wet) addParabolaPart(ua, va, um, vm, ub, vb, 0, first, side, sums);
+  addCrossing(along(ua, um, ub, first), wet ? side : -side, sums);
+  if (second > 1) {
+    if (!wet) addParabolaPart(ua, va, um, vm, ub, vb, first, 1, side, sums);
+    return;
+  }
+  if (!wet) addParabolaPart(ua, va, um, vm, ub, vb, first, second, side, sums);
+  addCrossing(along(ua, um, ub, second), wet ? -side : side, sums);
+  if (wet) addParabolaPart(ua, va, um, vm, ub, vb, second, 1, side, sums);
 }
 
-type Three = [number, number, number];
+/** A parabola by its values at 0, 1/2 and 1. */
+function along(a: number, m: number, b: number, t: number): number {
+  return a + t * (4 * m - 3 * a - b + t * 2 * (a + b - 2 * m));
+}
 
-/** Where c + b t + a t2 changes sign between 0 and 1: one root when the ends differ, else two or none. */
-function rootsWithin(c: number, b: number, a: number, differ: boolean): number[] {
+function addParabolaPart(
+  ua: number,
+  va: number,
+  um: number,
+  vm: number,
+  ub: number,
+  vb: number,
+  from: number,
+  to: number,
+  side: number,
+  sums: Float64Array,
+): void {
+  const middle = (from + to) / 2;
+  addWholeParabola(
+    along(ua, um, ub, from),
+    along(va, vm, vb, from),
+    along(ua, um, ub, middle),
+    along(va, vm, vb, middle),
+    along(ua, um, ub, to),
+    along(va, vm, vb, to),
+    side,
+    sums,
+  );
+}
+
+/** Where c + b t + a t2 changes sign between 0 and 1, its ends differing in sign. */
+function oneRoot(c: number, b: number, a: number): number {
   const discriminant = b * b - 4 * a * c;
-  if (!(discriminant > 0)) return differ ? [clamped(-c / b)] : [];
+  if (!(discriminant > 0)) return clamped(-c / b);
   const q = -(b + (b < 0 ? -1 : 1) * Math.sqrt(discriminant)) / 2;
   const [first, second] = [q / a, c / q];
-  if (differ) return [clamped(outside(first) < outside(second) ? first : second)];
-  const both = [Math.min(first, second), Math.max(first, second)] as const;
-  return both[0] > 0 && both[1] < 1 ? [...both] : [];
+  return clamped(outside(first) < outside(second) ? first : second);
+}
+
+/** The lower of the two places where c + b t + a t2 is zero; 2, beyond the edge, where there is none. */
+function lowerRoot(c: number, b: number, a: number): number {
+  const discriminant = b * b - 4 * a * c;
+  if (!(discriminant > 0)) return 2;
+  const q = -(b + (b < 0 ? -1 : 1) * Math.sqrt(discriminant)) / 2;
+  return Math.min(q / a, c / q);
 }
 
 /** How far a share lies outside 0 to 1; rounding may put the root at an end a little outside. */

@@ -130,6 +130,36 @@ export const ADVICE = {
     remedy: 'Find out when; people keep their stations at every reading.',
     clause: 'A.749 annex 1 section 4: weights and people constant',
   },
+  'deflection-small': {
+    means: 'the largest deflection to this side is small for the scale it is read on',
+    remedy: 'Use a longer pendulum or a wider tube, or heel her more.',
+    clause: 'IS Code annex 1 2.4.1 (from memory); six inches in US practice',
+  },
+  'heel-not-lowered': {
+    means: 'finer sensors are no reason for a smaller heel',
+    remedy: 'Plan one to four degrees to each side whatever the instruments.',
+    clause: 'IS Code 8.2.2.9 as quoted by the Netherlands Shipping Inspectorate',
+  },
+  'no-pendulum-beside': {
+    means: 'no pendulum or tube stands beside the sensors',
+    remedy: 'Rig at least one, or agree on it with the authority beforehand.',
+    clause: 'IS Code 8.2.2.9 as quoted by the Netherlands Shipping Inspectorate',
+  },
+  'instruments-few': {
+    means: 'a single instrument cannot show that it is wrong',
+    remedy: 'Use three, at least two.',
+    clause: 'IS Code 8.2.2.9 as quoted by the Netherlands Shipping Inspectorate',
+  },
+  'deck-edge-near': {
+    means: 'the deck edge comes under water near the planned heel: waterplane and GM change there',
+    remedy: 'Heel her less, or test her lighter.',
+    clause: 'twice the planned heel is our setting',
+  },
+  'opening-near': {
+    means: 'this opening comes under water near the planned heel',
+    remedy: 'Close and secure it before the first shift.',
+    clause: 'twice the planned heel is our setting',
+  },
 } as const satisfies Record<string, { means: string; remedy: string; clause: string }>;
 
 export type AdviceCode = keyof typeof ADVICE;

@@ -2,8 +2,10 @@ import { createRandom } from '#core/numerics/random.ts';
 import type { Place, TestOpened } from '#core/record/line.ts';
 import type { Mounting } from '#core/sample/certificate.ts';
 import { INSTRUMENTS } from '#core/sample/layout.ts';
+import { marramHull } from './marram-hull.ts';
 import type { Berth } from './quay.ts';
-import { gmM, metacentreMovementM, type RollProperties, type VesselForm } from './vessel.ts';
+import { type AfloatWith, type Levers, leversOf, TabulatedRighting } from './righting-table.ts';
+import { gmM, type RollProperties, type VesselForm } from './vessel.ts';
 import { type TubeGeometry, tubeSlowTimeS } from './water-tube.ts';
 
 /**
@@ -11,17 +13,24 @@ import { type TubeGeometry, tubeSlowTimeS } from './water-tube.ts';
  * invented for the demo; every figure here is made up.
  */
 const LENGTH_M = 16.4;
-const BEAM_M = 5.6;
+/** At the deck edge, shell included. */
+const BEAM_M = 5.06;
 const STATED = {
   displacementT: 46.82,
   displacementUncertaintyT: 0.06,
-  kmM: 2.804,
+  /** KM and c2 of her hull at this displacement, by `core/hull`; a test holds them to it. */
+  kmM: 3.201,
   kmUncertaintyM: 0.004,
+  metacentreMovementM: 0.93,
+  /** Her centre of gravity fore and aft, which gives her trim, and the water she lies in. */
+  lcgM: 6.46,
+  densityTM3: 1.025,
   gmM: 0.942,
   gmGuessM: 0.95,
   gmGuessUncertaintyM: 0.09,
 };
-const SHAPE = { bmM: 2.13, cubicM: -2.05 };
+/** Her exact levers are worked out at displacements this far to both sides of the stated one. */
+const LEVERS_APART_T = 0.15;
 
 export const MARRAM_ROLL: RollProperties = {
   gyrationM: 2.284,
@@ -74,7 +83,7 @@ export function marramTest(): TestOpened {
       displacementUncertaintyT: STATED.displacementUncertaintyT,
       kmM: STATED.kmM,
       kmUncertaintyM: STATED.kmUncertaintyM,
-      metacentreMovementM: metacentreMovementM(statedForm()),
+      metacentreMovementM: STATED.metacentreMovementM,
       gmGuessM: STATED.gmGuessM,
       gmGuessUncertaintyM: STATED.gmGuessUncertaintyM,
       beamM: BEAM_M,
@@ -92,14 +101,23 @@ export function marramTest(): TestOpened {
   };
 }
 
-function statedForm(): VesselForm {
-  return {
-    displacementT: STATED.displacementT,
-    kmM: STATED.kmM,
-    ...SHAPE,
-    kgM: STATED.kmM - STATED.gmM,
-    tcgM: 0.0007,
-  };
+let levers: readonly [Levers, Levers, Levers] | null = null;
+
+/** Her righting at a displacement, by her hull. The levers are worked out once. */
+export function marramRighting(displacementT: number): TabulatedRighting {
+  if (levers === null) {
+    const hull = marramHull();
+    const at = (awayT: number) =>
+      leversOf(hull, { ...marramAfloat(), massT: STATED.displacementT + awayT });
+    levers = [at(-LEVERS_APART_T), at(0), at(LEVERS_APART_T)];
+  }
+  return new TabulatedRighting(levers, displacementT);
+}
+
+/** What she weighs and where, as stated, and the water of Kettle Sound. */
+export function marramAfloat(): AfloatWith {
+  const { displacementT: massT, lcgM: xM, kmM, gmM: gm, densityTM3 } = STATED;
+  return { massT, xM, zM: kmM - gm, densityTM3 };
 }
 
 /** The vessel and her weights as they really are: the stated figures with errors inside their uncertainties. */
@@ -113,10 +131,11 @@ export interface Reality {
 export function marramReality(seed: number): Reality {
   const chance = createRandom(seed, 'reality');
   const kmM = STATED.kmM + chance.normal(STATED.kmUncertaintyM);
+  const displacementT = STATED.displacementT + chance.normal(STATED.displacementUncertaintyT);
   const form: VesselForm = {
-    displacementT: STATED.displacementT + chance.normal(STATED.displacementUncertaintyT),
+    displacementT,
     kmM,
-    ...SHAPE,
+    righting: marramRighting(displacementT),
     kgM: kmM - (STATED.gmM + chance.normal(0.008)),
     tcgM: 0.0007 + chance.normal(0.0006),
   };

@@ -41,8 +41,7 @@ const LEG_REST_MM = 480;
 const LEG_WANDER_MM = 0.12;
 const LEG_WANDER_S = 400;
 
-/** Her trim by the stern, radians, and how far she pitches at the quay. */
-const TRIM_RAD = 0.0075;
+/** How far she pitches about her trim at the quay, radians. */
 const PITCH_RAD = 0.0006;
 const PITCH_S = 3.1;
 
@@ -66,6 +65,7 @@ class MarramAtTheQuay implements SimulatedWorld {
   readonly #heights: ReadonlyMap<string, number>;
   readonly #legWander: Readonly<Record<'port' | 'starboard', Noise>>;
   readonly #pitch: Noise;
+  readonly #trimRad: (heelRad: number) => number;
   readonly #switchings: { step: number; switches: DisturbanceSwitches }[] = [];
   #settledUntilS = Number.NEGATIVE_INFINITY;
 
@@ -90,13 +90,14 @@ class MarramAtTheQuay implements SimulatedWorld {
     );
     this.#legWander = { port: noise('port leg level'), starboard: noise('starboard leg level') };
     this.#pitch = noise('pitch');
+    this.#trimRad = (heelRad) => reality.form.righting.trimRad(heelRad);
   }
 
   specificForceG(instrument: string, timeS: number): { xG: number; yG: number; zG: number } {
     const heightM = this.#heights.get(instrument);
     if (heightM === undefined) throw new RangeError(`no instrument ${instrument} is aboard`);
     const { heelRad, accelerationRadS2 } = this.#at(timeS);
-    const pitchRad = TRIM_RAD + PITCH_RAD * this.#pitch(timeS / PITCH_S);
+    const pitchRad = this.#trimRad(heelRad) + PITCH_RAD * this.#pitch(timeS / PITCH_S);
     const level = Math.cos(pitchRad);
     return {
       xG: Math.sin(pitchRad),

@@ -3,18 +3,22 @@ import { integrateRungeKutta } from './runge-kutta.ts';
 /** Gravity at the invented Kettle Sound, m/s2; between the WGS84 values of 45 and 60 degrees. */
 export const GRAVITY_M_S2 = 9.815;
 
-/**
- * A vessel with a righting moment in closed form: a wall-sided body and one more cubic term for
- * her flare and bilge. Angles in radians, starboard down positive.
- */
+/** How a vessel rights as she heels: exact levers of her hull, alike to both sides. */
+export interface Righting {
+  /** KN / sin(heel) - KM, metres; 0 upright. RangeError beyond the heels it knows. */
+  excessM(heelRad: number): number;
+  /** Trim by the stern that she takes up at a heel, radians. */
+  trimRad(heelRad: number): number;
+  /** c2: the apparent GM of one shift reads GM + c2 tan2(heel), to the fourth order. */
+  readonly metacentreMovementM: number;
+}
+
+/** A vessel with her righting and her weight. Angles in radians, starboard down positive. */
 export interface VesselForm {
   readonly displacementT: number;
   /** Height of the metacentre, upright. */
   readonly kmM: number;
-  /** Metacentric radius, upright. */
-  readonly bmM: number;
-  /** Factor of sin^3(heel) in KN; negative when she loses waterplane as she heels. */
-  readonly cubicM: number;
+  readonly righting: Righting;
   /** Centre of gravity in the reference state, over the baseline and to starboard. */
   readonly kgM: number;
   readonly tcgM: number;
@@ -35,16 +39,9 @@ export interface MovedMoments {
   readonly verticalTM: number;
 }
 
-/** KN(heel) = (KM + BM/2 tan2) sin + cubic sin3, metres (wall-sided formula with a cubic term). */
+/** Lever of buoyancy about the middle of the baseline, metres. */
 export function rightingKnM(form: VesselForm, heelRad: number): number {
-  const sine = Math.sin(heelRad);
-  const tangent = sine / Math.cos(heelRad);
-  return (form.kmM + 0.5 * form.bmM * tangent * tangent) * sine + form.cubicM * sine ** 3;
-}
-
-/** c2 of this form: the apparent GM of one shift reads GM + c2 tan2(heel), to the fourth order. */
-export function metacentreMovementM(form: VesselForm): number {
-  return 0.5 * form.bmM + form.cubicM;
+  return (form.kmM + form.righting.excessM(heelRad)) * Math.sin(heelRad);
 }
 
 /** Metacentric height, upright, in the reference state. */
@@ -63,21 +60,27 @@ export function heelingLeverM(form: VesselForm, moved: MovedMoments, heelRad: nu
 }
 
 const MOST_HEEL_RAD = 0.7;
+const SEARCH_STEP_RAD = 0.05;
 
 /**
- * Where she rests under the moved moments, by halving the interval to the last bit. RangeError
- * when she does not rest within 40 degrees.
+ * Where she rests under the moved moments, the first position on the side they turn her to, by
+ * halving the interval to the last bit. RangeError when she does not rest within 40 degrees.
  */
 export function restingHeelRad(form: VesselForm, moved: MovedMoments): number {
-  let low = -MOST_HEEL_RAD;
-  let high = MOST_HEEL_RAD;
-  if (heelingLeverM(form, moved, low) <= 0 || heelingLeverM(form, moved, high) >= 0) {
-    throw new RangeError('the vessel does not rest within 40 degrees');
+  const lever = (heelRad: number) => heelingLeverM(form, moved, heelRad);
+  if (lever(0) === 0) return 0;
+  const way = Math.sign(lever(0));
+  let outer = SEARCH_STEP_RAD;
+  while (way * lever(way * outer) > 0) {
+    outer += SEARCH_STEP_RAD;
+    if (outer > MOST_HEEL_RAD) throw new RangeError('the vessel does not rest within 40 degrees');
   }
+  let low = outer - SEARCH_STEP_RAD;
+  let high = outer;
   for (;;) {
     const middle = (low + high) / 2;
-    if (middle <= low || middle >= high) return middle;
-    if (heelingLeverM(form, moved, middle) > 0) low = middle;
+    if (middle <= low || middle >= high) return way * middle;
+    if (way * lever(way * middle) > 0) low = middle;
     else high = middle;
   }
 }

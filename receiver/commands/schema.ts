@@ -2,6 +2,8 @@ import type { Command } from 'commander';
 import { z } from 'zod';
 import { Fault } from '#core/fault/fault.ts';
 import { LINE_BODIES, lineEnvelope, testOpened } from '#core/record/line.ts';
+import { planInput } from '#core/reduction/plan-input.ts';
+import { planOutput } from '#core/reduction/plan-output.ts';
 import { reductionOutput } from '#core/reduction/reduction-output.ts';
 import { rollHistory } from '#core/reduction/roll-history.ts';
 import { rollOutput } from '#core/reduction/roll-output.ts';
@@ -17,6 +19,8 @@ import { correctionFile } from './correct.ts';
 /** Every input and message that has a form, by the name a person asks for it with. */
 const SCHEMAS: Readonly<Record<string, z.ZodType>> = {
   test: testOpened,
+  plan: planInput,
+  'plan-forecast': planOutput,
   reduce: testInput,
   reduction: reductionOutput,
   steady: steadyOutput,

@@ -2,15 +2,21 @@ import { cpSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { startRig } from '#device/emulated/rig.ts';
+import type { Rig } from '#device/emulated/rig-types.ts';
+import { machineClock } from '#device/machine-clock.ts';
 import { freePort, type Program, startProgram, until } from '#tests/support/programs.ts';
 import { holesOf, linesOf, streamsOf } from '#tests/support/record-items.ts';
 import { ScreenClient } from '#tests/support/screen-client.ts';
+import { hasSocat, NO_SOCAT, SerialPair } from '#tests/support/serial-pair.ts';
 
 const SEED = 37;
 let folder: string;
 let record: string;
 let port: number;
 let screen: ScreenClient;
+let rig: Rig | null = null;
+let pair: SerialPair | null = null;
 const running: Program[] = [];
 
 beforeEach(async () => {
@@ -20,22 +26,28 @@ beforeEach(async () => {
 });
 afterEach(async () => {
   screen?.close();
+  await pair?.cut();
+  await rig?.stop();
+  pair = null;
+  rig = null;
   for (const program of running.splice(0)) await program.kill();
   rmSync(folder, { recursive: true });
 });
 
-function receiver(atPort = port): Program {
+function receiver(atPort = port, more: readonly string[] = ['--paced']): Program {
   const program = startProgram('receiver', [
-    ...['receive', '--paced', '--record', record, '--port', `${atPort}`],
+    ...['receive', ...more, '--record', record, '--port', `${atPort}`],
   ]);
   running.push(program);
   return program;
 }
 
-function device(data: string): Program {
+function device(
+  data: string,
+  boards: readonly string[] = ['--emulated', '--seed', `${SEED}`],
+): Program {
   const program = startProgram('device', [
-    ...['log', '--emulated', '--seed', `${SEED}`, '--data', data],
-    ...['--receiver', `ws://127.0.0.1:${port}/device`],
+    ...['log', ...boards, '--data', data, '--receiver', `ws://127.0.0.1:${port}/device`],
   ]);
   running.push(program);
   return program;
@@ -108,5 +120,51 @@ describe('two of one', () => {
     await next.says(/http:\/\/127/);
     screen = await ScreenClient.connect(port);
     await firstUnharmed(next, station);
+  });
+});
+
+describe('a board pulled out of a running day', () => {
+  it('goes on in a stream of its own at the same port and at another', {
+    timeout: 120_000,
+  }, async (context) => {
+    if (!hasSocat()) {
+      console.log(NO_SOCAT);
+      context.skip(NO_SOCAT);
+    }
+    const dockside = receiver(port, []);
+    await dockside.says(/http:\/\/127/);
+    screen = await ScreenClient.connect(port);
+    rig = startRig({ seed: SEED, pace: 1, wall: machineClock });
+    const places = ['one', 'one', 'other'] as const;
+    const hosts = ['one', 'other'].flatMap((name) => ['--port', join(folder, `${name}-host`)]);
+    const station = device(join(folder, 'station'), hosts);
+    const sampled = (k: number) => screen.state?.streams[k]?.samples ?? 0;
+    for (const [k, place] of places.entries()) {
+      pair = await SerialPair.open(folder, place);
+      await pair.plugIn(rig, 'fore');
+      await until(`samples at ${place}, stream ${k}`, () => sampled(k) >= 50);
+      if (k === places.length - 1) break;
+      await pair.cut();
+      await until('the screen is told', () => screen.state?.streams[k]?.reason === 'board-lost');
+    }
+    expect(await station.stop()).toBe(0);
+    expect(await dockside.stop()).toBe(0);
+
+    const streams = streamsOf(record);
+    const opened = streams.map(({ items }) => items[0]).filter((item) => item !== undefined);
+    expect(opened.map((item) => 'port' in item && item.port)).toEqual(
+      places.map((place) => join(folder, `${place}-host`)),
+    );
+    expect(new Set(opened.map((item) => 'board' in item && item.board)).size).toBe(1);
+    const closings = streams.map(({ items }) => items.at(-1));
+    expect(closings.map((item) => item !== undefined && 'reason' in item && item.reason)).toEqual([
+      'board-lost',
+      'board-lost',
+      'wanted',
+    ]);
+    for (const stream of streams) {
+      expect(holesOf(stream)).toEqual([]);
+      expect(stream.sequences[0]).toBe(0);
+    }
   });
 });

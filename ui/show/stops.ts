@@ -1,9 +1,11 @@
+import { RUNS_ASKED } from '#core/reduction/roll-period.ts';
 import type { SessionState } from '#core/session/session.ts';
 import type { LivePicture } from '#core/wire/screen-message.ts';
+import { runsThatCount } from '../roll/runs.ts';
 import { readingsPlanned, readingsTaken } from '../shifts/day.ts';
 import { clockTime, UNKNOWN } from './figure.ts';
 
-export type PageName = 'sensors' | 'shifts' | 'hand' | 'result' | 'record';
+export type PageName = 'sensors' | 'shifts' | 'hand' | 'roll' | 'result' | 'record';
 
 /** One stop of the day: its page, its name, and what stands under the name. */
 export interface Stop {
@@ -13,7 +15,7 @@ export interface Stop {
   readonly done: boolean;
 }
 
-export const PAGES: readonly PageName[] = ['sensors', 'shifts', 'hand', 'result', 'record'];
+export const PAGES: readonly PageName[] = ['sensors', 'shifts', 'hand', 'roll', 'result', 'record'];
 
 /** The stops of the day in the order they are come to. */
 export function stopsOf(session: SessionState | null, live: LivePicture | null): Stop[] {
@@ -22,6 +24,7 @@ export function stopsOf(session: SessionState | null, live: LivePicture | null):
   const inUse = live?.instruments.filter((instrument) => instrument.refused === null).length ?? 0;
   const all = live?.instruments.length ?? 0;
   const byHand = session?.states.reduce((sum, state) => sum + state.handReadings.length, 0) ?? 0;
+  const rolled = session === null ? 0 : runsThatCount(session);
   const first = session?.states[0]?.readingWritten ?? null;
   return [
     {
@@ -41,6 +44,12 @@ export function stopsOf(session: SessionState | null, live: LivePicture | null):
       name: 'By hand',
       under: byHand === 0 ? UNKNOWN : `${byHand} read`,
       done: byHand > 0 && taken >= planned,
+    },
+    {
+      page: 'roll',
+      name: 'Roll',
+      under: rolled === 0 ? UNKNOWN : `${rolled} of ${RUNS_ASKED} runs`,
+      done: rolled >= RUNS_ASKED,
     },
     {
       page: 'result',

@@ -5,8 +5,8 @@ import {
   GRAVITY_M_S2,
   gmM,
   heelingLeverM,
-  metacentreMovementM,
   naturalPeriodS,
+  type Righting,
   type RollState,
   restingHeelRad,
   rightingKnM,
@@ -16,12 +16,18 @@ import {
 
 const DEGREE = Math.PI / 180;
 
+/** Wall-sided: KN = (KM + BM/2 tan2) sin, c2 half of BM. */
+const wallSided = (bmM: number): Righting => ({
+  excessM: (heelRad) => (bmM / 2) * Math.tan(heelRad) ** 2,
+  trimRad: () => 0,
+  metacentreMovementM: bmM / 2,
+});
+
 /** Box 20 x 6 x 1.5 m, wall-sided up to 26.57 degrees: KB 0.75, BM 2 (worked in closed form). */
 const box: VesselForm = {
   displacementT: 184.5,
   kmM: 2.75,
-  bmM: 2,
-  cubicM: 0,
+  righting: wallSided(2),
   kgM: 2.2,
   tcgM: 0.004,
 };
@@ -58,15 +64,17 @@ describe('righting moment at finite heel', () => {
     expect(restingHeelRad(box, at(6, 2.4)) / DEGREE).toBeCloseTo(3.85806778, 8);
   });
 
-  it('knows how the metacentre moves: c2 of the box is half BM', () => {
-    expect(metacentreMovementM(box)).toBe(1);
+  it('knows how the metacentre moves', () => {
     const { form } = marramReality(1);
     const apparent = (heelRad: number) =>
       heelingLeverM({ ...form, tcgM: 0 }, at(0), heelRad) / -Math.cos(heelRad) / Math.tan(heelRad);
     const heelRad = 2 * DEGREE;
     const tangent2 = Math.tan(heelRad) ** 2;
     // The next term is of the order of tangent to the fourth: 1.5e-6.
-    expect(apparent(heelRad) - gmM(form)).toBeCloseTo(metacentreMovementM(form) * tangent2, 5);
+    expect(apparent(heelRad) - gmM(form)).toBeCloseTo(
+      form.righting.metacentreMovementM * tangent2,
+      5,
+    );
   });
 
   it('mirrors: all moments to the other side, heel to the other side', () => {
@@ -97,8 +105,7 @@ describe('roll', () => {
   const form: VesselForm = {
     displacementT: 50,
     kmM: 2.5,
-    bmM: 0,
-    cubicM: 0,
+    righting: wallSided(0),
     kgM: 1.5,
     tcgM: 0,
   };

@@ -1,0 +1,110 @@
+import type { Command } from 'commander';
+import { z } from 'zod';
+import { uncertainHalfWidth95 } from '#core/numerics/coverage.ts';
+import { testOpened } from '#core/record/line.ts';
+import { forecastPlan, type PlanForecast } from '#core/reduction/plan-forecast.ts';
+import { type PlanInput, planInput } from '#core/reduction/plan-input.ts';
+import type { PlanOutput } from '#core/reduction/plan-output.ts';
+import { adviceOut } from '#core/reduction/reduction-of-float.ts';
+import { FIRST_SHIFT_SHARE, LEAST_GM_M, STOP_AT_TIMES_PREDICTED } from '#core/shift/safety.ts';
+import { guarded, inputFromFile } from './common.ts';
+import { planWords } from './plan-words.ts';
+import { safetyWords } from './safety-words.ts';
+
+const HELP = `
+The plan is JSON (heelwright schema plan), or the test that receive opens (heelwright schema test).
+Answers: heel and deflection before each shift, the heel at which to stop, the uncertainty of KG to
+be expected, and what is to be thought over before the first weight moves.
+
+Exit codes: 0 done, 2 wrong usage, 3 the plan is refused (code, where, what).
+
+Example:
+  heelwright plan plan.json --json`;
+
+/** Heel each state is expected to be read to where a test opened for the day does not say. Our setting. */
+const USUAL_STATE_DEG = 0.006;
+
+/** `plan TEST`: what a test will show, before the first weight moves. */
+export function registerPlan(program: Command): void {
+  program
+    .command('plan')
+    .description('predict heels, deflections and the uncertainty of KG before the first shift')
+    .argument('<plan>', 'JSON of a plan or of a test')
+    .option('--json', 'answer as JSON (heelwright schema plan-forecast)')
+    .addHelpText('after', HELP)
+    .action((path: string, options: { json?: boolean }) =>
+      guarded(options.json ?? false, () => {
+        const plan = planFromFile(path);
+        const output = planOut(plan, forecastPlan(plan));
+        console.log(options.json ? JSON.stringify(output, null, 2) : planWords(output).join('\n'));
+      }),
+    );
+}
+
+/** A plan of its own, or the plan within a test of the day. */
+function planFromFile(path: string): PlanInput {
+  const written = inputFromFile(z.record(z.string(), z.unknown()), path);
+  if (!('particulars' in written)) return inputFromFile(planInput, path);
+  const { test, particulars, weights, distanceUncertaintyM, plan } = inputFromFile(
+    testOpened,
+    path,
+  );
+  const { kmM, kmUncertaintyM } = particulars;
+  return {
+    heelwrightPlan: 1,
+    name: test,
+    displacementT: {
+      value: particulars.displacementT,
+      standardUncertainty: particulars.displacementUncertaintyT,
+    },
+    ...(kmM === null ? {} : { kmM: { value: kmM, standardUncertainty: kmUncertaintyM ?? 0 } }),
+    gmGuessM: {
+      value: particulars.gmGuessM,
+      standardUncertainty: particulars.gmGuessUncertaintyM,
+    },
+    weights: weights.map(({ weight, massT, massUncertaintyT, at }) => ({
+      weight,
+      massT,
+      standardUncertaintyT: massUncertaintyT,
+      at,
+    })),
+    distanceUncertaintyM,
+    shifts: plan,
+    instruments: [],
+    stateUncertaintyDeg: USUAL_STATE_DEG,
+  };
+}
+
+function planOut(plan: PlanInput, forecast: PlanForecast): PlanOutput {
+  const { gmM, kgM, shifts, budget, safety, advice } = forecast;
+  return {
+    heelwrightPlanForecast: 1,
+    plan: plan.name,
+    gmM: { value: gmM.value, halfWidth95: uncertainHalfWidth95(gmM) },
+    kgM: kgM === null ? null : { value: kgM.value, halfWidth95: uncertainHalfWidth95(kgM) },
+    budget: budget.map(({ cause, gm, kg }) => ({
+      cause,
+      gmMm: 1000 * gm,
+      kgMm: kgM === null || kg === null ? null : 1000 * kg,
+    })),
+    shifts: shifts.map(({ verticalMomentTM: _, deflections, ...shift }) => ({
+      ...shift,
+      deflections: [...deflections],
+    })),
+    safety: safety.map(safetyWords),
+    advice: adviceOut(advice),
+    beforeTheFirstShift: BEFORE_THE_FIRST,
+    stopRules: STOP_RULES,
+  };
+}
+
+const BEFORE_THE_FIRST = [
+  'All weights at their marks, lines slack, nobody moving: she must swing free. Push her; she returns slowly to one and the same rest.',
+  'Openings within twice the planned heel are shut, and what can slide or swing is secured.',
+  `The first shift is at most ${FIRST_SHIFT_SHARE} of the greatest moment: GM is a guess until it is read. Then plan again.`,
+];
+
+const STOP_RULES = [
+  `Weight back and people off: a heel over ${STOP_AT_TIMES_PREDICTED} times the predicted, a heel that keeps growing, a zero that does not return, two positions of rest, or GM under ${LEAST_GM_M} m. These are our settings.`,
+  'No reading with a load on a hook.',
+];

@@ -26,7 +26,6 @@ const CONTENT_SECURITY_POLICY =
 const HEADERS: Readonly<Record<string, string>> = {
   'X-Content-Type-Options': 'nosniff',
   'Referrer-Policy': 'no-referrer',
-  'Cross-Origin-Opener-Policy': 'same-origin',
   'Cross-Origin-Resource-Policy': 'same-origin',
   'Permissions-Policy': 'camera=(self), geolocation=(), microphone=()',
 };
@@ -133,6 +132,9 @@ function answerer(settings: ServerSettings) {
     : null;
   return (request: IncomingMessage, response: ServerResponse): void => {
     for (const [name, value] of Object.entries(HEADERS)) response.setHeader(name, value);
+    // Browsers heed, and without a complaint take, this one only where nobody can have changed it.
+    if (isSecure(request) || isLoopback(request.socket.localAddress ?? ''))
+      response.setHeader('Cross-Origin-Opener-Policy', 'same-origin');
     const { host } = request.headers;
     if (!isOwnHost(host, request.socket.localPort ?? 0, ownNames())) {
       response.setHeader('Content-Security-Policy', CONTENT_SECURITY_POLICY);

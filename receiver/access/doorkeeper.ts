@@ -94,6 +94,14 @@ function notHere(role: AdmittedRole, way: WayIn): Fault {
   );
 }
 
+/** What somebody is called who gave no name. */
+const WORD_OF: Readonly<Record<AdmittedRole, string>> = {
+  architect: 'Architect',
+  witness: 'Witness',
+  technician: 'Technician',
+  device: 'Boards',
+};
+
 function nameOr(name: string, role: AdmittedRole): string {
-  return name === '' ? role.charAt(0).toUpperCase() + role.slice(1) : name;
+  return name === '' ? WORD_OF[role] : name;
 }

@@ -5,7 +5,7 @@ import { type Command, InvalidArgumentError } from 'commander';
 import { KeptChild } from '../kept-child.ts';
 import { DEFAULT_PORT, programFile } from '../program.ts';
 import { guarded } from './common.ts';
-import { DEFAULT_DATA_FOLDER, newRecordPath, portOf } from './receive.ts';
+import { DEFAULT_DATA_FOLDER, networkWords, newRecordPath, portOf } from './receive.ts';
 import { scanRecordFile } from './verify.ts';
 
 interface DemoOptions {
@@ -84,8 +84,14 @@ async function demo(options: DemoOptions): Promise<void> {
   process.on('SIGINT', stop);
   process.on('SIGTERM', stop);
   const { address } = started;
-  if (options.json) console.log(JSON.stringify({ record, seed, pace: options.pace, address }));
-  else console.log(`Record: ${record}\nSeed: ${seed}, pace: ${options.pace}\n${address}`);
+  const { pace } = options;
+  if (options.json) console.log(JSON.stringify({ ...started, seed, pace }));
+  else
+    console.log(
+      [`Seed: ${seed}, pace: ${pace}`, ...networkWords(started), `Record: ${record}`, address].join(
+        '\n',
+      ),
+    );
 }
 
 /** A record goes on with the vessel it has; null where there is none yet. */

@@ -118,10 +118,19 @@ function whatToSay(dock: Dock, lan: boolean): ReceiveSaid {
 }
 
 /** The address stands last, so that it is found, and opened, at once. */
-function wordsOf({ record, address, boards, lan, tls }: ReceiveSaid): string[] {
+function wordsOf(said: ReceiveSaid): string[] {
   return [
-    `Record: ${record}`,
-    `Boards on this machine, once: heelwright log --pair ${boards}`,
+    `Record: ${said.record}`,
+    `Boards on this machine, once: heelwright log --pair ${said.boards}`,
+    ...networkWords(said),
+    'Screen, for the architect; opens once:',
+    said.address,
+  ];
+}
+
+/** Where other machines reach it; nothing where they cannot. */
+export function networkWords({ lan, tls }: Pick<ReceiveSaid, 'lan' | 'tls'>): string[] {
+  return [
     ...lan.map(({ interface: name, url }) => `On the network (${name}): ${url}`),
     ...(tls === null
       ? []
@@ -129,8 +138,6 @@ function wordsOf({ record, address, boards, lan, tls }: ReceiveSaid): string[] {
           `TLS on port ${tls.port}, certificate SHA-256 ${tls.fingerprint}`,
           `Boards on another machine pin its key: --pin ${tls.keyFingerprint}`,
         ]),
-    'Screen, for the architect; opens once:',
-    address,
   ];
 }
 

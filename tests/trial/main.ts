@@ -3,6 +3,7 @@ import { appendFileSync, existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { chipDays } from './chip-days.ts';
 import { estimator } from './estimator.ts';
+import { hostile } from './hostile.ts';
 import { killRounds } from './kill-rounds.ts';
 import { otherNode } from './other-node.ts';
 import type { TrialContext, TrialPart, TrialResult } from './part.ts';
@@ -15,7 +16,7 @@ import { soak } from './soak.ts';
  */
 const root = process.cwd();
 const RESULTS = join(root, 'tests', 'trial', 'results.jsonl');
-const PARTS: readonly TrialPart[] = [otherNode, sampleDays, estimator, killRounds, chipDays, soak];
+const PARTS: readonly TrialPart[] = [otherNode, sampleDays, estimator, killRounds, chipDays, soak, hostile];
 
 function argument(name: string): string | undefined {
   const at = process.argv.indexOf(name);

@@ -14,7 +14,7 @@ import { MACHINE_CLOCK } from '#receiver/machine-clock.ts';
 import { CERTIFICATE } from '#tests/support/every-kind-record.ts';
 import { openTestDock } from '#tests/support/open-dock.ts';
 import { PersonKey } from '#tests/support/person-key.ts';
-import { pause, until } from '#tests/support/programs.ts';
+import { pause, startProgram, until } from '#tests/support/programs.ts';
 import { askedIn, invited, letIn, sameReceiverAt } from '#tests/support/receiver-access.ts';
 import { ScreenClient } from '#tests/support/screen-client.ts';
 import { helloOf, StationClient } from '#tests/support/station-client.ts';
@@ -287,5 +287,33 @@ describe('TLS', () => {
     expect(await tries(plain, 'witness')).toBe('witness');
     expect(await tries(plain, 'architect')).toBe(here ? 'architect' : 'access-not-here');
     for (const role of PERSON_ROLES) expect(await tries(secure, role)).toBe(role);
+  });
+
+  it('is held by a board side to the key it was told, before it says anything', async () => {
+    const tls = await tlsCertificate(folder, [], MACHINE_CLOCK.wallMs());
+    await dock.close();
+    recordPath = join(folder, 'other.hwr');
+    const paced = true;
+    dock = await openTestDock({ folder, recordPath, test: null, lan: true, tls, paced });
+    const boards = (pin: string, data: string) =>
+      startProgram('device', [
+        ...['log', '--emulated', '--json', '--data', join(folder, data)],
+        ...['--receiver', `wss://127.0.0.1:${dock.tlsPort}`, '--pin', pin],
+        ...['--pair', dock.access.codeAtStart('device')],
+      ]);
+    const wrong = boards('0f'.repeat(32), 'wrong');
+    await wrong.says(/receiver-not-the-one/);
+    expect(dock.stations()).toEqual([]);
+    await wrong.kill();
+    const right = boards(tls.keyFingerprint, 'right');
+    await until('it is connected', () => dock.stations().some(({ connected }) => connected));
+    await right.kill();
+    // The pin and the token are kept: it needs to be told neither again.
+    const again = startProgram('device', [
+      ...['log', '--emulated', '--json', '--data', join(folder, 'right')],
+      ...['--receiver', `wss://127.0.0.1:${dock.tlsPort}`],
+    ]);
+    await again.says(/"event":"receiver"/);
+    await again.kill();
   });
 });

@@ -19,7 +19,7 @@ export interface Receipt {
 }
 
 export function receiptOf({ lines, head }: KnownHead): Receipt {
-  const text = utf8FromText(`heelwright receipt 1\n${lines}\n${head}\n`);
+  const text = utf8FromText(`heelwright receipt words 1\n${lines}\n${head}\n`);
   return { lines, words: wordsOfBytes(hexToBytes(sha256Hex(text)), RECEIPT_WORDS) };
 }
 

@@ -107,11 +107,11 @@ export class SimulatedVesselLink {
     };
   }
 
-  obey({ state, weights, disturbances, pace }: Simulate): void {
+  obey({ state, weights, disturbances, pace, sway }: Simulate): void {
     this.#disturbances = disturbances;
     this.#paceAsked = pace;
     this.#rig.setPace(pace);
-    this.#rig.command({ state, weights, disturbances });
+    this.#rig.command({ state, weights, disturbances, sway: sway === true });
   }
 
   status(): SimulationStatus {

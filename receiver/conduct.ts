@@ -75,6 +75,8 @@ export class Conduct {
         return;
       case 'simulation':
         return this.#simulation(act, who);
+      case 'simulate-sway':
+        return this.#sway(who);
     }
   }
 
@@ -146,6 +148,18 @@ export class Conduct {
         `the weights of state ${act.reading.state} are not down`,
       );
     this.#parts.record.append('hand-reading', act.reading, who);
+  }
+
+  /** It passes, and only the simulator's own people do it: the record tells it as a remark. */
+  #sway(who: WhoWrites): void {
+    const { record, session, vessel } = this.#parts;
+    this.#requireOpen('simulate-sway');
+    if (session().simulation === null || !vessel.connected)
+      throw new Fault('act-not-now', 'simulate-sway', 'no simulated vessel is connected');
+    if (session().awaits === 'landing')
+      throw new Fault('act-not-now', 'simulate-sway', 'weights are under way');
+    record.append('remark', { text: 'Simulator: people set her rolling.', line: null }, who);
+    vessel.order(session(), { sway: true });
   }
 
   #simulation(act: ActOf<'simulation'>, who: WhoWrites): void {

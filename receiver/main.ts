@@ -2,6 +2,7 @@ import { Command, CommanderError } from 'commander';
 import { EXIT } from './commands/common.ts';
 import { registerCorrect } from './commands/correct.ts';
 import { registerDemo } from './commands/demo.ts';
+import { registerHydrostatics } from './commands/hydrostatics.ts';
 import { registerPlan } from './commands/plan.ts';
 import { registerReceive } from './commands/receive.ts';
 import { registerReduce } from './commands/reduce.ts';
@@ -31,6 +32,7 @@ const program = new Command(PROGRAM_NAME)
 registerDemo(program);
 registerReceive(program);
 registerPlan(program);
+registerHydrostatics(program);
 registerReduce(program);
 registerSteady(program);
 registerRoll(program);

@@ -67,7 +67,11 @@ export class SimulatedVessel {
   /** Tells her where every weight shall be, and how the day shall be; nothing when none is connected. */
   order(
     session: SessionState,
-    change?: { readonly pace: number; readonly disturbances: DisturbanceSwitches },
+    change?: {
+      readonly pace?: number;
+      readonly disturbances?: DisturbanceSwitches;
+      readonly sway?: boolean;
+    },
   ): void {
     const simulation = session.simulation;
     const last = session.states.at(-1);
@@ -80,6 +84,7 @@ export class SimulatedVessel {
       weights: [...places].map(([weight, place]) => ({ weight, ...place })),
       disturbances: change?.disturbances ?? simulation.disturbances,
       pace: change?.pace ?? simulation.paceAsked,
+      ...(change?.sway === true ? { sway: true } : {}),
     });
   }
 }

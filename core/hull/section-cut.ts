@@ -141,11 +141,11 @@ export function cutSection(
     const vm = m < 0 ? 0 : v[m]!;
     const handle = m < 0 ? va + vb : 2 * vm - (va + vb) / 2;
     if (va < 0 && vb < 0 && handle <= 0) {
-      if (!running) addRunEnd(edges, places, at, prefixAt, e, a, side, -side, waterline, sums);
+      if (!running) addRunEnd(places, at, prefixAt, e, a, side, -side, waterline, sums);
       running = true;
       continue;
     }
-    if (running) addRunEnd(edges, places, at, prefixAt, e, a, side, side, waterline, sums);
+    if (running) addRunEnd(places, at, prefixAt, e, a, side, side, waterline, sums);
     running = false;
     if (va >= 0 && vb >= 0 && handle >= 0) continue;
     if (m < 0) addStraight(u[a]!, va, u[b]!, vb, side, sums);
@@ -153,7 +153,7 @@ export function cutSection(
   }
   if (running) {
     const last = edges[edges.length - 1]!;
-    addRunEnd(edges, places, at, prefixAt, edges.length, last, side, side, waterline, sums);
+    addRunEnd(places, at, prefixAt, edges.length, last, side, side, waterline, sums);
   }
 }
 
@@ -163,7 +163,6 @@ export function cutSection(
  * of w du, w2 du and u w du are these closed forms (by parts).
  */
 function addRunEnd(
-  edges: Edges,
   places: SectionPlaces,
   at: number,
   prefixAt: number,

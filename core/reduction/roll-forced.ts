@@ -1,3 +1,4 @@
+import { amplitudeAtStartDeg } from './roll-decay.ts';
 import { type DecayFit, fitDecay, type RollSamples } from './roll-decay-fit.ts';
 import { type DecaySpread, spreadOfDecay } from './roll-decay-spread.ts';
 
@@ -6,11 +7,11 @@ export interface ForcedEvidence {
   /** Share of its amplitude she loses in a cycle, by the decaying cosine, and its standard uncertainty. */
   readonly lostPerCycle: number;
   readonly lostPerCycleUncertainty: number;
-  /** Driven roll left over, as a share of the roll fitted (root mean squares). */
+  /** Driven roll left over, as a share of the roll at its start (root mean squares). */
   readonly leftOverShare: number;
   /** Correlation of what is left over one sixteenth of a period apart: near 0 is noise, near 1 a swing. */
   readonly leftOverCorrelation: number;
-  /** The strongest other swing in what is left over: period, and amplitude as a share of the mean amplitude. */
+  /** The strongest other swing in what is left over: period, and amplitude as a share of the first amplitude. */
   readonly otherPeriodS: number | null;
   readonly otherShare: number;
   /** Period of the later half less that of the earlier, as a share; null where a half tells none. */
@@ -53,18 +54,16 @@ export function forcedEvidence(
   const { roll, curve } = best.fit;
   const periodS = (2 * Math.PI) / roll.omegaPerS;
   const kept = Math.exp(-plain.fit.roll.decayPerS * periodS);
-  const rollDeg = rootMeanSquare(
-    Array.from(samples.heelDeg, (heel, k) => heel - curve.residuals[k]! - roll.offsetDeg),
-  );
+  const swingDeg = amplitudeAtStartDeg(roll);
   const other = strongestLine(samples.timeS, curve.residuals, periodS);
   const change = periodChange(samples, periodS);
   return {
     lostPerCycle: 1 - kept,
     lostPerCycleUncertainty: kept * periodS * Math.sqrt(plain.spread.covariance[4]![4]!),
-    leftOverShare: best.spread.drivenDeg / rollDeg,
+    leftOverShare: (Math.SQRT2 * best.spread.drivenDeg) / swingDeg,
     leftOverCorrelation: correlationApart(samples.timeS, curve.residuals, periodS / 16),
     otherPeriodS: other?.periodS ?? null,
-    otherShare: (other?.amplitudeDeg ?? 0) / (Math.SQRT2 * rollDeg),
+    otherShare: (other?.amplitudeDeg ?? 0) / swingDeg,
     periodChange: change?.value ?? null,
     periodChangeUncertainty: change?.standardUncertainty ?? null,
   };
@@ -102,10 +101,6 @@ export function refusalOf(evidence: ForcedEvidence, cycles: number): RunRefusal 
     return why('too-few-cycles', `${cycles.toPrecision(2)} cycles, ${CYCLES_ASKED} are asked`);
   }
   return null;
-}
-
-function rootMeanSquare(values: readonly number[]): number {
-  return Math.sqrt(values.reduce((sum, value) => sum + value * value, 0) / values.length);
 }
 
 /** The strongest line in what is left over, away from her own period by more than the record tells apart. */

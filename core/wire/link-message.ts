@@ -98,6 +98,8 @@ export const simulate = z.strictObject({
   weights: z.array(z.strictObject({ weight: name, xM: finite, yM: finite, zM: finite })).max(24),
   disturbances: disturbanceSwitches,
   pace: z.number().min(1).max(50),
+  /** People set her rolling once, from now on, and stand still. */
+  sway: z.boolean().optional(),
 });
 export const refused = z.strictObject({
   type: z.literal('refused'),

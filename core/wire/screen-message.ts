@@ -88,6 +88,8 @@ export const act = z.discriminatedUnion('kind', [
     pace: z.number().min(1).max(50),
     disturbances: disturbanceSwitches,
   }),
+  /** Simulated vessel only: people set her rolling once and stand still. */
+  z.strictObject({ kind: z.literal('simulate-sway') }),
 ]);
 export type Act = z.infer<typeof act>;
 

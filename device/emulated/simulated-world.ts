@@ -3,9 +3,18 @@ import type { DisturbanceSwitches, Simulation } from '#core/record/line.ts';
 import { INSTRUMENTS } from '#core/sample/layout.ts';
 import { createBoxTemperatures } from './box-temperatures.ts';
 import { Crane } from './crane.ts';
-import { marramBerth, marramMountings, marramReality, marramTest, marramTruth } from './marram.ts';
+import {
+  MARRAM_ROLL,
+  marramBerth,
+  marramMountings,
+  marramReality,
+  marramTest,
+  marramTruth,
+} from './marram.ts';
 import { apparentHeelRad, Motion, WORLD_STEP_S } from './motion.ts';
 import { Quay } from './quay.ts';
+import { sallyMomentTM } from './sally.ts';
+import { gmM, naturalPeriodS, type VesselForm } from './vessel.ts';
 import type { World } from './world.ts';
 
 /** What the simulated vessel shall do from a time on; places are of all weights, once they are down. */
@@ -14,6 +23,8 @@ export interface WorldCommand {
   readonly state: number;
   readonly weights: readonly { weight: string; xM: number; yM: number; zM: number }[];
   readonly disturbances: DisturbanceSwitches;
+  /** People set her rolling once, from now on, and stand still. */
+  readonly sway?: boolean;
 }
 
 /**
@@ -45,6 +56,9 @@ const LEG_WANDER_S = 400;
 const PITCH_RAD = 0.0006;
 const PITCH_S = 3.1;
 
+/** People who set her rolling would heel her so much standing still. */
+const SWAY_RAD = 0.0035;
+
 export const ALL_QUIET: DisturbanceSwitches = {
   wind: false,
   gusts: false,
@@ -67,6 +81,7 @@ class MarramAtTheQuay implements SimulatedWorld {
   readonly #pitch: Noise;
   readonly #trimRad: (heelRad: number) => number;
   readonly #switchings: { step: number; switches: DisturbanceSwitches }[] = [];
+  #swaySteps: number[] = [];
   #settledUntilS = Number.NEGATIVE_INFINITY;
 
   constructor(seed: number) {
@@ -82,7 +97,9 @@ class MarramAtTheQuay implements SimulatedWorld {
     this.#motion = new Motion(reality.form, (step, foreseenHeelRad) => {
       const weights = this.#crane.load(step * WORLD_STEP_S);
       const berthTM = this.#quay.advance(step, this.#switchesAt(step));
-      const outsideTM = weights.outsideTM + berthTM + this.#quay.lineMomentTM(foreseenHeelRad);
+      const swayTM = this.#swayTM(step, reality.form);
+      const outsideTM =
+        weights.outsideTM + berthTM + swayTM + this.#quay.lineMomentTM(foreseenHeelRad);
       return { ...weights, outsideTM };
     });
     this.#heights = new Map(
@@ -123,6 +140,7 @@ class MarramAtTheQuay implements SimulatedWorld {
     const step = Math.max(0, Math.ceil(atS / WORLD_STEP_S)) + 1;
     this.#crane.order(step * WORLD_STEP_S, order.state, order.weights);
     this.#switchings.push({ step, switches: { ...order.disturbances } });
+    if (order.sway === true) this.#swaySteps.push(step);
   }
 
   status(timeS: number): ReturnType<SimulatedWorld['status']> {
@@ -137,6 +155,14 @@ class MarramAtTheQuay implements SimulatedWorld {
     const attitude = this.#motion.at(timeS);
     this.#settledUntilS = Math.max(this.#settledUntilS, timeS);
     return attitude;
+  }
+
+  #swayTM(step: number, form: VesselForm): number {
+    const from = this.#swaySteps.findLast((one) => one <= step);
+    if (from === undefined) return 0;
+    const mostTM = SWAY_RAD * form.displacementT * gmM(form);
+    const periodS = naturalPeriodS(form, MARRAM_ROLL);
+    return sallyMomentTM((step - from) * WORLD_STEP_S, periodS, mostTM);
   }
 
   #switchesAt(step: number): DisturbanceSwitches {

@@ -1,6 +1,8 @@
 import type { Command } from 'commander';
 import { z } from 'zod';
 import { Fault } from '#core/fault/fault.ts';
+import { hullInput } from '#core/hull/hull-input.ts';
+import { hydrostaticsOutput } from '#core/hull/hydrostatics-output.ts';
 import { LINE_BODIES, lineEnvelope, testOpened } from '#core/record/line.ts';
 import { planInput } from '#core/reduction/plan-input.ts';
 import { planOutput } from '#core/reduction/plan-output.ts';
@@ -23,6 +25,8 @@ const SCHEMAS: Readonly<Record<string, z.ZodType>> = {
   'plan-forecast': planOutput,
   reduce: testInput,
   reduction: reductionOutput,
+  hull: hullInput,
+  hydrostatics: hydrostaticsOutput,
   steady: steadyOutput,
   roll: rollOutput,
   'roll-history': rollHistory,

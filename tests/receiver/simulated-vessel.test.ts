@@ -81,6 +81,18 @@ describe('the simulated vessel', () => {
     ]);
   });
 
+  it('tells her once that people set her rolling, with everything else as it is', () => {
+    const record = new RecordLines();
+    record.add('test-opened', TEST_BODY);
+    record.add('simulation', SIMULATION, 'simulator');
+    const session = foldLines(record.lines.map((bytes) => readLine(bytes, 'test').line));
+    const { vessel, orders } = vesselAt();
+    vessel.order(session, { sway: true });
+    vessel.order(session);
+    expect(orders[0]).toEqual({ ...orders[1], sway: true });
+    expect(orders[1]).not.toHaveProperty('sway');
+  });
+
   it('is restless until every weight is down where the day has it', () => {
     const { vessel } = vesselAt();
     expect(vessel.isRestless(1)).toBe(false);

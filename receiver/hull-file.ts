@@ -7,6 +7,7 @@ import type { Hull } from '#core/hull/hull.ts';
 import { type HullInput, hullInput } from '#core/hull/hull-input.ts';
 import { hullFromOffsets, offsetsFromSections } from '#core/hull/make-hull.ts';
 import { offsetsFromGrid } from '#core/hull/offsets.ts';
+import { checkWorkbookSizes } from './workbook-sizes.ts';
 
 const MOST_BYTES = 4 * 1024 * 1024;
 
@@ -59,6 +60,7 @@ function hullParts(path: string): HullInput {
 export async function gridFromFile(path: string): Promise<Grid> {
   const bytes = bytesOf(path);
   if (extname(path).toLowerCase() !== '.xlsx') return gridFromCsv(path, bytes.toString('utf8'));
+  checkWorkbookSizes(path, bytes);
   let cells: Cell[][];
   try {
     cells = (await readSheet(bytes)) as Cell[][];

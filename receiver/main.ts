@@ -1,3 +1,4 @@
+import { isMainThread } from 'node:worker_threads';
 import { Command, CommanderError } from 'commander';
 import { EXIT } from './commands/common.ts';
 import { registerCorrect } from './commands/correct.ts';
@@ -11,6 +12,7 @@ import { registerRoll } from './commands/roll.ts';
 import { registerSchema } from './commands/schema.ts';
 import { registerSteady } from './commands/steady.ts';
 import { registerVerify } from './commands/verify.ts';
+import { readsStrangersFile, runConfined } from './confined.ts';
 import { PROGRAM_NAME, programVersion } from './program.ts';
 
 /** Who read our words went away (a closed pager); what we do goes on. */
@@ -42,9 +44,11 @@ registerCorrect(program);
 registerSchema(program);
 for (const command of program.commands) command.exitOverride();
 
-try {
-  await program.parseAsync();
-} catch (error) {
-  if (!(error instanceof CommanderError)) throw error;
-  process.exitCode = error.exitCode === 0 ? EXIT.done : EXIT.usage;
-}
+if (isMainThread && readsStrangersFile(process.argv.slice(2))) await runConfined();
+else
+  try {
+    await program.parseAsync();
+  } catch (error) {
+    if (!(error instanceof CommanderError)) throw error;
+    process.exitCode = error.exitCode === 0 ? EXIT.done : EXIT.usage;
+  }

@@ -28,6 +28,7 @@ export const ROLES_OF_ACT: Readonly<Record<Act['kind'], readonly PersonRole[]>> 
   sign: ['witness', 'architect', 'technician'],
   'technician-work': ['architect'],
   simulation: ['architect'],
+  'simulate-sway': ['architect'],
 };
 
 /** What a technician does to instruments: during a test only when the architect has let them. */

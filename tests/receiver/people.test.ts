@@ -70,6 +70,7 @@ const ACTS: { readonly [K in Act['kind']]: Extract<Act, { kind: K }> } = {
   seal: { kind: 'seal', reason: 'x' },
   sign: { kind: 'sign', ...KEY.signature('no-record', LINE, 'ab'.repeat(32)) },
   'technician-work': { kind: 'technician-work', allowed: true, reason: 'x' },
+  'simulate-sway': { kind: 'simulate-sway' },
   simulation: {
     kind: 'simulation',
     pace: 1,

@@ -240,6 +240,7 @@ class Fake {
         return null;
       case 'look-for-roll':
       case 'refuse-roll-run':
+      case 'simulate-sway':
         return { code: 'act-not-now', found: 'no free roll here', remedy: 'Release her first.' };
       case 'close-test':
         day.write('test-closed', { reason: act.reason }, 'architect', name);

@@ -16,7 +16,15 @@ import { soak } from './soak.ts';
  */
 const root = process.cwd();
 const RESULTS = join(root, 'tests', 'trial', 'results.jsonl');
-const PARTS: readonly TrialPart[] = [otherNode, sampleDays, estimator, killRounds, chipDays, soak, hostile];
+const PARTS: readonly TrialPart[] = [
+  otherNode,
+  sampleDays,
+  estimator,
+  killRounds,
+  chipDays,
+  soak,
+  hostile,
+];
 
 function argument(name: string): string | undefined {
   const at = process.argv.indexOf(name);

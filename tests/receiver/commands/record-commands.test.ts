@@ -3,7 +3,10 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
+import { receiptOf, receiptText } from '#core/record/receipt.ts';
+import { everyKindRecord } from '#tests/support/every-kind-record.ts';
 import { startProgram } from '#tests/support/programs.ts';
+import { rechained } from '#tests/support/rechained.ts';
 import { RecordLines, readingBody, TEST_BODY } from '#tests/support/record-lines.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'commands-'));
@@ -36,7 +39,34 @@ describe('verify', () => {
       head: record.chain.head,
       record: 'test-record',
       knownLines: null,
+      receiptHolds: null,
+      receipt: receiptText(receiptOf({ lines: 4, head: record.chain.head })),
+      signatures: [],
     });
+  });
+
+  it('holds the record against a receipt, and receipts and signatures in it against its lines', async () => {
+    const signed = everyKindRecord(2);
+    const { next: lines, head } = signed.chain;
+    const receipt = receiptText(receiptOf({ lines, head }));
+    const whole = written('signed.hwr', signed.bytes);
+    const held = await run('verify', whole, '--receipt', receipt, '--json');
+    expect(held.exit).toBe(0);
+    expect(JSON.parse(held.said)).toMatchObject({
+      receiptHolds: true,
+      signatures: [{ role: 'witness' }],
+    });
+
+    const anew = written('anew.hwr', Buffer.concat(rechained(signed.lines, 3)));
+    const bySignature = await run('verify', anew, '--json');
+    expect(bySignature.exit).toBe(4);
+    expect(JSON.parse(bySignature.said)).toMatchObject({ code: 'record-signature' });
+    const later = written('later.hwr', Buffer.concat(rechained(signed.lines, lines - 1)));
+    expect((await run('verify', later)).exit).toBe(0);
+    const byReceipt = await run('verify', later, '--receipt', receipt, '--json');
+    expect(byReceipt.exit).toBe(4);
+    expect(JSON.parse(byReceipt.said)).toMatchObject({ code: 'record-chain' });
+    expect((await run('verify', whole, '--receipt', '12 hub liberty')).exit).toBe(3);
   });
 
   it('holds the record against a head known from elsewhere', async () => {

@@ -1,4 +1,5 @@
-export type ScreenRole = 'architect' | 'witness';
+export type ScreenRole = 'architect' | 'witness' | 'technician';
+const ROLES: readonly string[] = ['witness', 'technician'];
 
 /** Who looks at this screen; every act is recorded under this name. */
 export interface Person {
@@ -17,8 +18,8 @@ export interface Kept {
 
 /** The role comes from `?role=`, the name from what this browser was told before. */
 export function personFromAddress(search: string, kept: Kept): Person {
-  const role: ScreenRole =
-    new URLSearchParams(search).get('role') === 'witness' ? 'witness' : 'architect';
+  const asked = new URLSearchParams(search).get('role') ?? '';
+  const role = ROLES.includes(asked) ? (asked as ScreenRole) : 'architect';
   const name = kept.getItem(`${NAME_KEY}-${role}`)?.trim() ?? '';
   return { role, name: name === '' ? roleWord(role) : name.slice(0, MOST_NAME_LETTERS) };
 }

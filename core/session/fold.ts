@@ -99,6 +99,7 @@ function foldKind(session: SessionState, line: Line): SessionState {
       return { ...session, laptop: laptopAfter(session.laptop, line) };
     case 'station-clock':
     case 'board-clock':
+    case 'watching':
     case 'record-repaired':
       return session;
   }

@@ -69,6 +69,7 @@ export function everyKindRecord(rounds = 40): RecordLines {
     line: lastOf(record, 'roll-run'),
     reason: 'people were still running',
   });
+  record.add('watching', { what: 'restarted', atS: record.nowS }, 'receiver');
   record.add('laptop-state', LAPTOP, 'receiver');
   record.add('record-repaired', { cutBytes: 12, why: 'the last write was cut short' }, 'receiver');
   record.add('shift-begun', {

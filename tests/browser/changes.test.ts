@@ -95,7 +95,7 @@ describe('what is put right on the screen', () => {
     const issues = other.page.getByTestId('issues');
     expect(await issues.locator('s').first().textContent()).toBe('0.251');
     expect(await issues.textContent()).toMatch(
-      /Issue 2.*Weight A, mass, t:.*0\.2.*E\. Thorne|Issue 2/,
+      /Issue 2.*Weight A, mass, t: 0\.251 0\.2.*Read off the slip of weight E.*Issue 1.*As first written/s,
     );
     expect(await overflow(other.page)).toBe(0);
     expect(await breaches(other.page)).toEqual([]);

@@ -20,7 +20,7 @@ export function overrulingWords(
     return {
       title: 'Count this time after all',
       follows:
-        'What was measured in it counts for the next reading, which says so; it stays drawn and listed.',
+        'What was measured in it counts for the next reading, which says so; it stays listed with your reason.',
     };
   if (session.states.some(({ voided }) => voided.some((one) => one.voided.line === line)))
     return {

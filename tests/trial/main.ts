@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { chipDays } from './chip-days.ts';
 import { estimator } from './estimator.ts';
 import { killRounds } from './kill-rounds.ts';
+import { linkRounds } from './link-rounds.ts';
 import { otherNode } from './other-node.ts';
 import type { TrialContext, TrialPart, TrialResult } from './part.ts';
 import { sampleDays } from './sample-days.ts';
@@ -15,7 +16,15 @@ import { soak } from './soak.ts';
  */
 const root = process.cwd();
 const RESULTS = join(root, 'tests', 'trial', 'results.jsonl');
-const PARTS: readonly TrialPart[] = [otherNode, sampleDays, estimator, killRounds, chipDays, soak];
+const PARTS: readonly TrialPart[] = [
+  otherNode,
+  sampleDays,
+  estimator,
+  killRounds,
+  linkRounds,
+  chipDays,
+  soak,
+];
 
 function argument(name: string): string | undefined {
   const at = process.argv.indexOf(name);

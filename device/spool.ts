@@ -14,6 +14,10 @@ import { groupByStream, readSpoolLines, spoolLine, type WaitingLine } from './sp
 import type { ItemSink, StoredItem } from './stream-writer.ts';
 
 const MOST_SEGMENT_BYTES = 256 * 1024;
+/** A spool is of at least so many files of a stream, so that what is acknowledged can go. */
+const SEGMENTS_IN_SPOOL = 16;
+/** Where room is wanted a file ends once it is this long; shorter ones would cost more than they free. */
+const LEAST_SEGMENT_BYTES = 16 * 1024;
 /** Kept back for openings, faults and closings when samples find no more room. */
 const URGENT_BYTES = 256 * 1024;
 /** Items waiting for the disk, in memory. */
@@ -30,6 +34,8 @@ interface Stream {
   claimedBy: string | null;
   /** Items of the last segment, so that what was just stored is sent without reading the disk. */
   recent: StoredItem[];
+  /** The next item begins a new file. */
+  fileEnds: boolean;
 }
 
 export interface SpooledStream {
@@ -82,6 +88,7 @@ export class Spool implements ItemSink {
         closed: true,
         claimedBy: null,
         recent: [],
+        fileEnds: false,
       });
       for (const { bytes } of segments) spool.#heldBytes += bytes;
     }
@@ -192,6 +199,10 @@ export class Spool implements ItemSink {
     return held.claimedBy;
   }
 
+  get #mostSegmentBytes(): number {
+    return Math.min(MOST_SEGMENT_BYTES, this.#settings.mostBytes / SEGMENTS_IN_SPOOL);
+  }
+
   async #flushNow(): Promise<void> {
     if (this.refuses !== null) await this.#makeRoom();
     const group = this.#waiting;
@@ -217,11 +228,15 @@ export class Spool implements ItemSink {
 
   /**
    * A stream's last file is kept while it grows, though all in it be acknowledged. Where room is
-   * wanted it goes too, and the next item begins a new one. Only between two writes.
+   * wanted it goes too, and the next item begins a new one; where some of it is not yet acknowledged
+   * it at least grows no longer. Only between two writes.
    */
   async #makeRoom(): Promise<void> {
     for (const held of this.#streams.values()) {
-      if (held.acknowledgedNumber < held.storedNumber) continue;
+      if (held.acknowledgedNumber < held.storedNumber) {
+        held.fileEnds = (held.segments.at(-1)?.bytes ?? 0) >= LEAST_SEGMENT_BYTES;
+        continue;
+      }
       held.recent = [];
       for (const { path, bytes } of held.segments.splice(0)) {
         this.#heldBytes -= bytes;
@@ -240,9 +255,10 @@ export class Spool implements ItemSink {
       closed: false,
       claimedBy: null,
       recent: [],
+      fileEnds: false,
     };
     const last = held.segments.at(-1);
-    const fresh = last === undefined || last.bytes >= MOST_SEGMENT_BYTES;
+    const fresh = last === undefined || held.fileEnds || last.bytes >= this.#mostSegmentBytes;
     const segment: Segment = fresh
       ? {
           path: segmentPath(this.#settings.folder, stream, first.number),
@@ -259,6 +275,7 @@ export class Spool implements ItemSink {
     this.#heldBytes += size;
     segment.lastNumber = lines.at(-1)!.item.number;
     held.storedNumber = segment.lastNumber;
+    held.fileEnds = false;
     if (fresh) held.segments.push(segment);
     const items = lines.map(({ item }) => item);
     held.recent = fresh ? items : [...held.recent, ...items];

@@ -1,9 +1,7 @@
 import type { WebSocket } from 'ws';
-import { Fault } from '#core/fault/fault.ts';
 import type { Line, TestOpened } from '#core/record/line.ts';
 import type { LineRead } from '#core/record/read-line.ts';
 import type { SessionState } from '#core/session/session.ts';
-import type { NotUsed } from '#core/steadiness/watch-types.ts';
 import type { Clock } from '#core/time/clock.ts';
 import type { LivePicture } from '#core/wire/screen-message.ts';
 import { Access } from './access/access.ts';
@@ -18,6 +16,7 @@ import { type ClockStart, continuedClock } from './machine-clock.ts';
 import { PacedClock } from './paced-clock.ts';
 import { livePicture } from './picture.ts';
 import { RecordFile } from './record-file.ts';
+import { Rejections } from './rejections.ts';
 import { RollConduct } from './roll-conduct.ts';
 import { lookInWorker } from './roll-link.ts';
 import { RollSamples } from './roll-samples.ts';
@@ -91,7 +90,9 @@ export async function openDock(settings: DockSettings): Promise<Dock> {
   });
   if (settings.test !== null && followers.session.test === null)
     record.append('test-opened', settings.test, { author: 'receiver', role: 'receiver' });
-  live.start(record.clock);
+  live.start(record.clock, (body) => {
+    record.append('watching', body, { author: 'receiver', role: 'receiver' });
+  });
   try {
     return await wire({ settings, record, followers, live, paced, openedAtWallMs });
   } catch (error) {
@@ -194,7 +195,8 @@ async function wire(parts: DockParts): Promise<Dock> {
   record.onDisk(record.fault);
   // What an opened record holds is on disk already.
   stations.committed(record.saved.lines);
-  live.onFinished = (finished) => writeDisturbances(record, finished, settings.warn);
+  const rejections = new Rejections(record, settings.estimator, settings.warn);
+  live.onFinished = (rejected) => rejections.add(rejected);
   const loop = new LoopDelay();
   const server = await startServer({
     health: () => loop.figures(),
@@ -208,6 +210,7 @@ async function wire(parts: DockParts): Promise<Dock> {
   });
   access.listensAt({ port: server.port, lan: settings.lan, tlsPort: server.tlsPort });
   const pictures = setInterval(() => {
+    rejections.write();
     live.setRestless(vessel.isRestless(followers.session.states.length - 1));
     live.askPicture();
     screens.sendPicture((whole) => pictureNow(parts, { vessel, stations }, whole), live.traces);
@@ -232,23 +235,6 @@ async function wire(parts: DockParts): Promise<Dock> {
 /** A water tube lags behind the roll. */
 function quickOnes({ mountings }: SessionState): string[] {
   return mountings.filter((one) => one.kind === 'inclinometer').map((one) => one.instrument);
-}
-
-/** What the watch left out becomes lines; a disk that takes nothing more is told of elsewhere. */
-function writeDisturbances(
-  record: RecordFile,
-  finished: readonly NotUsed[],
-  warn: (error: Error) => void,
-): void {
-  for (const { fromS, toS, kind, instruments, evidence } of finished) {
-    const body = { fromS, toS, kind, instruments: instruments && [...instruments], evidence };
-    try {
-      record.append('disturbance', body, { author: 'receiver', role: 'receiver' });
-    } catch (error) {
-      if (!(error instanceof Fault)) throw error;
-      warn(error);
-    }
-  }
 }
 
 function pictureNow(

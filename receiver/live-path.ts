@@ -1,5 +1,5 @@
 import { Fault } from '#core/fault/fault.ts';
-import type { Line, TakenOf } from '#core/record/line.ts';
+import type { Line, TakenOf, Watching } from '#core/record/line.ts';
 import type { LineRead } from '#core/record/read-line.ts';
 import type { SampleBlock } from '#core/sample/stream-item.ts';
 import type { SessionState } from '#core/session/session.ts';
@@ -15,6 +15,7 @@ import type { LineFollowers } from './line-followers.ts';
 import { LiveStreams, type SmoothedHeel } from './live-streams.ts';
 import { type SteadinessHeard, SteadinessLink } from './steadiness-link.ts';
 import type { ToSteadinessWorker } from './steadiness-messages.ts';
+import type { BoardMap } from './time-map.ts';
 import { Traces } from './traces.ts';
 
 type LineOf<K extends Line['kind']> = Extract<Line, { kind: K }>;
@@ -25,6 +26,17 @@ const FLOWING_WITHIN_S = 2;
 const MOST_AHEAD_S = 2;
 /** Blocks or groups of samples, about one a second and instrument: half an hour of four. */
 const MOST_KEPT = 7200;
+
+/** Time that was rejected, and the lines there were when the run that rejected it began. */
+export type Rejected = NotUsed & { readonly startedLines: number };
+
+/** The period of a reading is no surer than the rates of the clocks it was timed by. */
+export function withClockRate<T extends TakenReading>(reading: T, rateUncertainty: number): T {
+  const { rollPeriodS, rollPeriodUncertaintyS } = reading;
+  if (rollPeriodS === null || rollPeriodUncertaintyS === null) return reading;
+  const clocksS = rollPeriodS * rateUncertainty;
+  return { ...reading, rollPeriodUncertaintyS: Math.hypot(rollPeriodUncertaintyS, clocksS) };
+}
 
 /** What the path needs of a watch, wherever it runs. */
 export type WatchLink = Pick<
@@ -40,7 +52,7 @@ export type WatchLink = Pick<
 export class LivePath {
   readonly traces = new Traces();
   picture: WatchPicture | null = null;
-  onFinished: (finished: readonly NotUsed[]) => void = () => {};
+  onFinished: (finished: readonly Rejected[]) => void = () => {};
   onSmoothed: (heel: SmoothedHeel) => void = () => {};
   readonly #streams: LiveStreams;
   readonly #followers: LineFollowers;
@@ -54,11 +66,17 @@ export class LivePath {
   #watched = '';
   /** When the present state began to count; null while weights are carried or no test is open. */
   #stateSinceS: number | null = null;
+  /** When weights began to be carried; null while none are. */
+  #carryingSinceS: number | null = null;
   /** Samples of the present state, kept until a worker runs (at opening) or is started again. */
   #kept: SmoothedHeel[] = [];
   /** Rejected time of the present state that was overruled. */
   #overruled: Overrule[] = [];
-  #early: { block: SampleBlock; atS: Float64Array }[] = [];
+  #early: { block: SampleBlock; board: BoardMap | null; atS: Float64Array | null }[] = [];
+  #settings: WatchSettings | null = null;
+  #say: (body: Watching) => void = () => {};
+  /** The worker was started again and no line says so yet: what it estimates could not be repeated. */
+  #restartUntold = false;
   #restless = false;
   #newestS = -Infinity;
   #newestMachineS = -Infinity;
@@ -75,13 +93,20 @@ export class LivePath {
     this.#streams = new LiveStreams(followers.timeMap);
   }
 
-  /** From here on lines are live: a worker is run as soon as there are instruments. */
-  start(clock: Clock): void {
+  /**
+   * From here on lines are live: a worker is run as soon as there are instruments. `say` makes a
+   * line of what the worker is told beside the others, and that line is followed like them.
+   */
+  start(clock: Clock, say: (body: Watching) => void = () => {}): void {
     this.#clock = clock;
-    const { session } = this.#followers;
+    this.#say = say;
+    const { session, timeMap } = this.#followers;
     this.#startedLines = session.lines;
-    for (const { block, atS } of this.#early)
-      for (const heel of this.#streams.takeTimed(block, atS, session)) this.#smoothed(heel);
+    for (const { block, board, atS } of this.#early) {
+      const timesS = atS ?? timeMap.timesOf(block, board ?? timeMap.boardMap(block.stream))?.atS;
+      if (timesS === undefined) continue;
+      for (const heel of this.#streams.takeTimed(block, timesS, session)) this.#smoothed(heel);
+    }
     this.#early = [];
     this.#watchInstruments(session);
   }
@@ -99,6 +124,11 @@ export class LivePath {
       case 'samples':
         if (this.#clock === null) this.#keepEarly(line.body);
         else for (const heel of this.#streams.take(line.body, session)) this.#smoothed(heel);
+        return;
+      case 'station-clock':
+      case 'board-clock':
+        if (this.#clock === null) return;
+        for (const heel of this.#streams.takeWaiting(session)) this.#smoothed(heel);
         return;
       case 'mounting':
       case 'certificate':
@@ -121,14 +151,13 @@ export class LivePath {
    */
   setRestless(restless: boolean): void {
     if (restless === this.#restless || this.#clock === null) return;
-    this.#restless = restless;
-    if (this.#followers.session.awaits !== 'reading') return;
-    const nowS = this.#clock.monotonicS();
-    if (restless) this.#lift(nowS);
-    else this.#begin(nowS);
+    const counts = this.#followers.session.awaits === 'reading';
+    if (!counts || this.#said(restless ? 'lifted' : 'began', this.#clock.monotonicS()))
+      this.#restless = restless;
   }
 
   askPicture(): void {
+    if (this.#restartUntold) this.#said('restarted', this.#watchTimeS());
     this.#worker?.askPicture(this.#watchTimeS());
   }
 
@@ -138,6 +167,8 @@ export class LivePath {
       throw new Fault('act-not-steady', 'take-reading', 'there is no instrument yet');
     if (this.#stateSinceS === null)
       throw new Fault('act-not-steady', 'take-reading', 'the weights are being carried');
+    if (this.#restartUntold)
+      throw new Fault('act-not-steady', 'take-reading', 'the estimator was restarted');
     const taken: TakenOf = {
       nowS: this.#watchTimeS(),
       afterLines: this.#followers.session.lines,
@@ -146,15 +177,9 @@ export class LivePath {
       sinceLines: this.#sinceLines,
       restartedLines: this.#restartedLines,
     };
-    return { ...(await this.#worker.takeReading(taken.nowS)), taken };
-  }
-
-  /**
-   * For estimating again: what a live run was told beside its lines (that a simulated vessel lay
-   * still at last) is told once more, at the line where the reading says it was.
-   */
-  beginAgain(atS: number): void {
-    if (this.#stateSinceS !== atS) this.#begin(atS);
+    const rateUncertainty = this.#followers.timeMap.rateUncertainty;
+    const reading = await this.#worker.takeReading(taken.nowS);
+    return { ...withClockRate(reading, rateUncertainty), taken };
   }
 
   async close(): Promise<void> {
@@ -165,6 +190,8 @@ export class LivePath {
     if (line.kind === 'test-opened') this.#begin(line.receiverS);
     else if (line.kind === 'weight-landed') this.#begin(line.body.landedS);
     else if (line.kind === 'shift-begun') this.#lift(line.receiverS);
+    else if (line.kind === 'watching') this.#watching(line.body);
+    else if (line.kind === 'reading') this.#worker?.post({ type: 'accepted' });
     else if (line.kind === 'reading-voided' && session.awaits === 'reading')
       // What was wrong with the reading is in its samples: it is read of new ones.
       this.#begin(line.receiverS);
@@ -186,16 +213,40 @@ export class LivePath {
     this.#worker?.post(message);
   }
 
+  #watching({ what, atS }: Watching): void {
+    if (what === 'began') this.#begin(atS);
+    else if (what === 'lifted') this.#lift(atS);
+    else if (this.#clock !== null && this.#settings !== null) {
+      this.#restartUntold = false;
+      this.#restartedLines = this.#followers.session.lines;
+      this.#worker?.watch(this.#settings);
+      this.#tellAgain();
+    }
+  }
+
+  /** Whether it became a line: a full disk takes none, and it is tried again until it does. */
+  #said(what: Watching['what'], atS: number): boolean {
+    try {
+      this.#say({ what, atS });
+      return true;
+    } catch (error) {
+      if (!(error instanceof Fault)) throw error;
+      return false;
+    }
+  }
+
   /** Of a whole day only the state that is being read is converted again. */
   #keepEarly(block: SampleBlock): void {
-    const times = this.#stateSinceS === null ? null : this.#followers.timeMap.timesOf(block);
-    if (times === null) return;
-    this.#early.push({ block, atS: times.atS });
+    if (this.#stateSinceS === null) return;
+    const { timeMap } = this.#followers;
+    const board = timeMap.boardMap(block.stream);
+    this.#early.push({ block, board, atS: timeMap.timesOf(block, board)?.atS ?? null });
     if (this.#early.length > MOST_KEPT) this.#early.shift();
   }
 
   #begin(atS: number): void {
     this.#stateSinceS = atS;
+    this.#carryingSinceS = null;
     this.#sinceLines = this.#followers.session.lines;
     this.#kept = [];
     this.#overruled = [];
@@ -205,6 +256,7 @@ export class LivePath {
 
   #lift(atS: number): void {
     this.#stateSinceS = null;
+    this.#carryingSinceS = atS;
     this.#kept = [];
     this.#overruled = [];
     this.#early = [];
@@ -235,15 +287,20 @@ export class LivePath {
     const watched = JSON.stringify(settings);
     if (watched === this.#watched) return;
     this.#watched = watched;
+    this.#settings = settings;
     if (this.#worker === null)
       this.#worker = this.#linkFor(settings, {
-        picture: (picture, finished) => {
+        picture: (picture) => {
           this.picture = picture;
-          if (finished.length > 0) this.onFinished(finished);
+        },
+        finished: (finished) => {
+          if (this.#restartUntold) return;
+          const startedLines = this.#startedLines;
+          this.onFinished(finished.map((one) => ({ ...one, startedLines })));
         },
         restarted: () => {
-          this.#restartedLines = this.#followers.session.lines;
-          this.#tellAgain();
+          this.#restartUntold = true;
+          this.#said('restarted', this.#watchTimeS());
         },
       });
     else this.#worker.watch(settings);
@@ -252,6 +309,8 @@ export class LivePath {
 
   /** Tells a worker that knows nothing of the present state what it has missed. */
   #tellAgain(): void {
+    if (this.#carryingSinceS !== null)
+      this.#worker?.post({ type: 'carrying', atS: this.#carryingSinceS });
     if (this.#stateSinceS === null) return;
     this.#worker?.post({ type: 'begin-state', atS: this.#stateSinceS });
     for (const heel of this.#kept) this.#postSamples(heel);

@@ -1,27 +1,26 @@
 import { Fault } from '#core/fault/fault.ts';
-import type { Line, TakenOf } from '#core/record/line.ts';
+import type { Line } from '#core/record/line.ts';
 import type { LineRead } from '#core/record/read-line.ts';
-import { createWatch, ESTIMATOR } from '#core/steadiness/watch.ts';
-import type { TakenReading, Watch, WatchSettings } from '#core/steadiness/watch-types.ts';
+import { ESTIMATOR } from '#core/steadiness/watch.ts';
 import type { Clock } from '#core/time/clock.ts';
 import { LineFollowers } from './line-followers.ts';
-import { LivePath, type WatchLink } from './live-path.ts';
-import type { SteadinessHeard } from './steadiness-link.ts';
-import type { ToSteadinessWorker } from './steadiness-messages.ts';
-import { tellWatch } from './tell-watch.ts';
+import { LivePath, type Rejected, withClockRate } from './live-path.ts';
+import { readingDifference } from './reading-difference.ts';
+import { WatchHere } from './watch-here.ts';
 
-/** A heel, or its standard error, further off than this is another estimate. */
-export const MOST_DIFFERENCE_DEG = 1e-9;
 /** Each run of a receiver costs one pass over the record; no day has so many. */
 const MOST_RUNS = 100;
 
-type ReadingLine = Extract<Line, { kind: 'reading' }>;
+type LineOf<K extends Line['kind']> = Extract<Line, { kind: K }>;
+type Estimated = LineOf<'reading'> | LineOf<'disturbance'>;
 
-/** One reading estimated once more. */
+/** One estimate made once more: a reading, or time that was rejected. */
 export interface Recomputed {
   readonly line: number;
-  readonly state: number;
-  /** Largest difference of a heel or a standard error, degrees; null where nothing could be compared. */
+  readonly kind: 'reading' | 'disturbance';
+  /** State that was read; null for a rejection. */
+  readonly state: number | null;
+  /** Largest difference of a heel or a standard error, degrees; null where none could be compared. */
   readonly differenceDeg: number | null;
   /** Why it was not compared, or what is otherwise than the line says; null: the same. */
   readonly found: string | null;
@@ -31,156 +30,166 @@ export interface Recomputed {
 /** Hands every line of a record to `follow`, from the first; throws the fault of one that does not hold. */
 export type Lines = (follow: (read: LineRead) => void) => void;
 
-/** Every reading of a record, voided ones too, estimated again from its blocks, as the live path did it. */
-export async function recomputeReadings(lines: Lines): Promise<Recomputed[]> {
-  const readings: ReadingLine[] = [];
-  lines(({ line }) => {
-    if (line.kind === 'reading') readings.push(line);
-  });
+/**
+ * Every reading of a record, voided ones too, and every rejection, estimated again from its blocks
+ * by the same path the receiver used: what that was told is all in the lines, in their order.
+ */
+export function recomputeEstimates(lines: Lines): Recomputed[] {
   const done: Recomputed[] = [];
-  const runs = new Map<number, { reading: ReadingLine; taken: TakenOf }[]>();
-  for (const reading of readings) {
-    const { taken, estimator } = reading.body;
-    const why = notRepeatable(reading);
-    if (taken === undefined || estimator !== ESTIMATOR || why !== null)
-      done.push(why ?? notRepeated(reading, 'it does not say which lines it was taken of'));
-    else
-      runs.set(taken.startedLines, [...(runs.get(taken.startedLines) ?? []), { reading, taken }]);
-  }
+  const runs = new Map<number, Estimated[]>();
+  lines(({ line }) => {
+    if (line.kind !== 'reading' && line.kind !== 'disturbance') return;
+    const not = notRepeatable(line);
+    const startedLines = startedLinesOf(line);
+    if (not !== null || startedLines === null) done.push(...(not === null ? [] : [not]));
+    else runs.set(startedLines, [...(runs.get(startedLines) ?? []), line]);
+  });
   if (runs.size > MOST_RUNS)
     throw new Fault('record-line', 'readings', `they are of ${runs.size} runs of a receiver`);
-  for (const [startedLines, run] of runs)
-    done.push(...(await recomputeRun(lines, startedLines, run)));
+  for (const [startedLines, estimated] of runs) {
+    const run = new RunAgain(startedLines, estimated);
+    run.pass(lines);
+    done.push(...run.done);
+  }
   return done.sort((a, b) => a.line - b.line);
 }
 
-function notRepeatable(reading: ReadingLine): Recomputed | null {
-  const { taken, estimator } = reading.body;
+function startedLinesOf(line: Estimated): number | null {
+  return (line.kind === 'reading' ? line.body.taken?.startedLines : line.body.startedLines) ?? null;
+}
+
+function notRepeatable(line: Estimated): Recomputed | null {
+  const { estimator } = line.body;
+  const startedLines = startedLinesOf(line);
+  if (startedLines === null || estimator === undefined)
+    return notRepeated(line, 'it does not say which lines it was taken of');
   if (estimator !== ESTIMATOR)
-    return notRepeated(reading, `estimated by ${estimator}, this program has ${ESTIMATOR}`);
-  if (taken === undefined) return null;
-  const { afterLines, startedLines, sinceLines, restartedLines } = taken;
-  const inOrder =
-    afterLines <= reading.n &&
-    startedLines <= afterLines &&
-    sinceLines <= afterLines &&
-    (restartedLines ?? 0) <= afterLines;
-  return inOrder ? null : differs(reading, null, 'it names lines that came after it');
-}
-
-async function recomputeRun(
-  lines: Lines,
-  startedLines: number,
-  run: readonly { reading: ReadingLine; taken: TakenOf }[],
-): Promise<Recomputed[]> {
-  const done: Recomputed[] = [];
-  const followers = new LineFollowers();
-  let watch: WatchHere | null = null;
-  const path = new LivePath(followers, STILL, (settings, heard) => {
-    watch = new WatchHere(settings, heard);
-    return watch;
-  });
-  /** What happened beside the lines when the record had so many of them. */
-  const beside = (count: number): void => {
-    if (count === startedLines) path.start(STILL);
-    for (const { reading, taken } of run) {
-      if (taken.restartedLines === count) watch?.restart();
-      if (taken.sinceLines === count && count >= startedLines) path.beginAgain(taken.sinceS);
-      if (taken.afterLines === count) done.push(compared(reading, taken, watch));
-    }
-  };
-  beside(0);
-  lines((read) => {
-    followers.follow(read);
-    path.follow(read);
-    beside(followers.session.lines);
-  });
-  await path.close();
-  return done;
-}
-
-function compared(reading: ReadingLine, taken: TakenOf, watch: WatchHere | null): Recomputed {
-  if (watch === null) return differs(reading, null, 'no instrument was watched then');
-  let again: TakenReading;
-  try {
-    again = watch.reading(taken.nowS);
-  } catch (error) {
-    if (!(error instanceof Fault)) throw error;
-    return differs(reading, null, `no reading is offered: ${error.report.found}`);
-  }
-  const { joined, instruments } = reading.body;
-  const names = (each: TakenReading['instruments']) => each.map((one) => one.instrument).join(', ');
-  if (names(instruments) !== names(again.instruments))
-    return differs(reading, null, `now of ${names(again.instruments)}`);
-  const pairs = [
-    [joined, again.joined] as const,
-    ...instruments.map((one, k) => [one, again.instruments[k] ?? one] as const),
+    return notRepeated(line, `estimated by ${estimator}, this program has ${ESTIMATOR}`);
+  const taken = line.kind === 'reading' ? line.body.taken : undefined;
+  const named = [
+    startedLines,
+    taken?.afterLines ?? 0,
+    taken?.sinceLines ?? 0,
+    taken?.restartedLines ?? 0,
   ];
-  const differenceDeg = Math.max(
-    ...pairs.flatMap(([said, now]) => [
-      Math.abs(said.heelDeg - now.heelDeg),
-      Math.abs(said.standardErrorDeg - now.standardErrorDeg),
-    ]),
-  );
-  if (differenceDeg > MOST_DIFFERENCE_DEG)
-    return differs(
-      reading,
-      differenceDeg,
-      `the line says ${joined.heelDeg} deg, its blocks give ${again.joined.heelDeg} deg`,
+  const inOrder = Math.max(...named) <= line.n && startedLines <= (taken?.afterLines ?? line.n);
+  return inOrder ? null : differs(line, null, 'it names lines that came after it');
+}
+
+/** One run of a receiver over the record, told everything again. */
+class RunAgain {
+  readonly done: Recomputed[] = [];
+  readonly #startedLines: number;
+  readonly #readings: readonly LineOf<'reading'>[];
+  readonly #disturbances: ReadonlySet<number>;
+  readonly #followers = new LineFollowers();
+  readonly #path: LivePath;
+  #watch: WatchHere | null = null;
+  /** Rejections found and not yet met as a line. */
+  #rejected: Rejected[] = [];
+
+  constructor(startedLines: number, estimated: readonly Estimated[]) {
+    this.#startedLines = startedLines;
+    this.#readings = estimated.filter((line) => line.kind === 'reading');
+    this.#disturbances = new Set(
+      estimated.filter(({ kind }) => kind === 'disturbance').map(({ n }) => n),
     );
-  return { ...named(reading), differenceDeg, found: null, outcome: 'same' };
+    this.#path = new LivePath(this.#followers, STILL, (settings, heard) => {
+      this.#watch = new WatchHere(settings, heard);
+      return this.#watch;
+    });
+    this.#path.onFinished = (rejected) => this.#rejected.push(...rejected);
+  }
+
+  pass(lines: Lines): void {
+    this.#beside(0);
+    lines((read) => {
+      if (this.#disturbances.has(read.line.n)) this.#compareRejection(read.line);
+      this.#followers.follow(read);
+      this.#follow(read);
+      this.#beside(this.#followers.session.lines);
+    });
+  }
+
+  /** As the receiver does it: what goes wrong in showing a line keeps nothing else from being done. */
+  #follow(read: LineRead): void {
+    try {
+      this.#path.follow(read);
+    } catch (error) {
+      if (!(error instanceof Error)) throw error;
+    }
+    const { line } = read;
+    // What a worker that died had found and not yet said is in no line.
+    if (line.kind === 'watching' && line.body.what === 'restarted') this.#rejected = [];
+  }
+
+  /** What happened beside the lines when the record had so many of them. */
+  #beside(count: number): void {
+    if (count === this.#startedLines) this.#path.start(STILL);
+    for (const reading of this.#readings)
+      if (reading.body.taken?.afterLines === count) this.#compareReading(reading);
+  }
+
+  #compareReading(reading: LineOf<'reading'>): void {
+    const nowS = reading.body.taken?.nowS ?? Number.NaN;
+    if (this.#watch === null) {
+      this.done.push(differs(reading, null, 'no instrument was watched then'));
+      return;
+    }
+    try {
+      const clocks = this.#followers.timeMap.rateUncertainty;
+      const again = withClockRate(this.#watch.reading(nowS), clocks);
+      const { differenceDeg, found } = readingDifference(reading.body, again);
+      const outcome = found === null ? 'same' : 'differs';
+      this.done.push({ ...named(reading), differenceDeg, found, outcome });
+    } catch (error) {
+      if (!(error instanceof Fault)) throw error;
+      this.done.push(differs(reading, null, `no reading is offered: ${error.report.found}`));
+    }
+  }
+
+  #compareRejection(line: Line): void {
+    if (line.kind !== 'disturbance') return;
+    const found = this.#rejected.shift();
+    if (found === undefined) {
+      this.done.push(differs(line, null, 'nothing is rejected there'));
+      return;
+    }
+    const { estimator, ...said } = line.body;
+    const same = JSON.stringify(inOrder(said)) === JSON.stringify(inOrder(found));
+    this.done.push(
+      same
+        ? { ...named(line), differenceDeg: null, found: null, outcome: 'same' }
+        : differs(
+            line,
+            null,
+            `its blocks give ${found.kind} from ${found.fromS} to ${found.toS} s`,
+          ),
+    );
+  }
 }
 
-const named = ({ n, body }: ReadingLine) => ({ line: n, state: body.state });
+const inOrder = ({ fromS, toS, kind, instruments, evidence }: Omit<Rejected, 'startedLines'>) => [
+  fromS,
+  toS,
+  kind,
+  instruments,
+  evidence,
+];
 
-function differs(reading: ReadingLine, differenceDeg: number | null, found: string): Recomputed {
-  return { ...named(reading), differenceDeg, found, outcome: 'differs' };
+const named = (line: Estimated) => ({
+  line: line.n,
+  kind: line.kind,
+  state: line.kind === 'reading' ? line.body.state : null,
+});
+
+function differs(line: Estimated, differenceDeg: number | null, found: string): Recomputed {
+  return { ...named(line), differenceDeg, found, outcome: 'differs' };
 }
 
-function notRepeated(reading: ReadingLine, found: string): Recomputed {
-  return { ...named(reading), differenceDeg: null, found, outcome: 'not-repeated' };
+function notRepeated(line: Estimated, found: string): Recomputed {
+  return { ...named(line), differenceDeg: null, found, outcome: 'not-repeated' };
 }
 
 /** Nothing is estimated by the time of this machine: each reading says what time the watch was told. */
 const STILL: Clock = { monotonicS: () => 0, wallMs: () => 0 };
-
-/** The watch without a thread of its own: it does at once what it is told. */
-class WatchHere implements WatchLink {
-  readonly #heard: SteadinessHeard;
-  #settings: WatchSettings;
-  #watch: Watch;
-
-  constructor(settings: WatchSettings, heard: SteadinessHeard) {
-    this.#heard = heard;
-    this.#settings = settings;
-    this.#watch = createWatch(settings);
-  }
-
-  watch(settings: WatchSettings): void {
-    this.#settings = settings;
-    this.#watch = createWatch(settings);
-  }
-
-  restart(): void {
-    this.#watch = createWatch(this.#settings);
-    this.#heard.restarted();
-  }
-
-  post(message: ToSteadinessWorker): void {
-    if (message.type === 'watch') this.watch(message.settings);
-    else if (message.type === 'picture' || message.type === 'take-reading') return;
-    else tellWatch(this.#watch, message);
-  }
-
-  askPicture(): void {}
-
-  reading(nowS: number): TakenReading {
-    return this.#watch.takeReading(nowS);
-  }
-
-  async takeReading(nowS: number): Promise<TakenReading> {
-    return this.reading(nowS);
-  }
-
-  async close(): Promise<void> {}
-}

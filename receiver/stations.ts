@@ -1,6 +1,8 @@
 import { Fault } from '#core/fault/fault.ts';
 import { isSigned } from '#core/record/signed-by-key.ts';
+import type { Certificate } from '#core/sample/certificate.ts';
 import type { StreamItem } from '#core/sample/stream-item.ts';
+import { replacementRefusal } from '#core/session/fold-certificate.ts';
 import type { SessionState } from '#core/session/session.ts';
 import type { Clock } from '#core/time/clock.ts';
 import type { FromStation, Hello, SimulationStatus, StationDisk } from '#core/wire/link-message.ts';
@@ -183,9 +185,24 @@ export class Stations implements LinkOwner {
       hello.simulated === null ? { author: hello.station, role: 'device' } : SIMULATOR;
     for (const mounting of hello.mountings)
       if (!holds(followers.session.mountings, mounting)) record.append('mounting', mounting, who);
-    for (const certificate of hello.certificates)
-      if (!holds(followers.session.certificates, certificate))
-        record.append('certificate', certificate, who);
+    for (const certificate of hello.certificates) this.#certificate(certificate, who);
+  }
+
+  /**
+   * The first of an instrument as it is; another under a new number takes its place with a reason.
+   * One that was replaced here is not brought back by a board side that still has the old file.
+   */
+  #certificate(certificate: Certificate, who: WhoWrites): void {
+    const { record, followers } = this.#settings;
+    const { certificates } = followers.session;
+    if (holds(certificates, certificate)) return;
+    if (!certificates.some(({ instrument }) => instrument === certificate.instrument)) {
+      record.append('certificate', certificate, who);
+      return;
+    }
+    if (replacementRefusal(followers.session, certificate) !== null) return;
+    const reason = 'the board side came with another certificate';
+    record.append('certificate-replaced', { certificate, reason }, who);
   }
 
   #letWait(): void {

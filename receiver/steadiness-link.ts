@@ -17,7 +17,9 @@ const MOST_WORKER_MB = 512;
 const RESTART_AFTER_MS = 1000;
 
 export interface SteadinessHeard {
-  readonly picture: (picture: WatchPicture, finished: readonly NotUsed[]) => void;
+  readonly picture: (picture: WatchPicture) => void;
+  /** Disturbances that have ended. */
+  readonly finished: (finished: readonly NotUsed[]) => void;
   /** The worker died and a new one, knowing nothing, runs in its place. */
   readonly restarted: () => void;
 }
@@ -123,7 +125,10 @@ export class SteadinessLink {
     switch (message.type) {
       case 'picture':
         if (message.number === this.#pictureAsked) this.#pictureAsked = null;
-        this.#heard.picture(message.picture, message.finished);
+        this.#heard.picture(message.picture);
+        return;
+      case 'finished':
+        this.#heard.finished(message.finished);
         return;
       case 'reading':
         this.#taken(message.number)?.resolve(message.reading);

@@ -15,6 +15,8 @@ export type ToSteadinessWorker =
   | { readonly type: 'watch'; readonly settings: WatchSettings }
   | { readonly type: 'begin-state'; readonly atS: number }
   | { readonly type: 'carrying'; readonly atS: number }
+  /** The reading of the present state stands in the record. */
+  | { readonly type: 'accepted' }
   /** Rejected time that a person answers for; null: of all instruments. */
   | {
       readonly type: 'overrule';
@@ -40,9 +42,9 @@ export type FromSteadinessWorker =
       readonly number: number;
       readonly nowS: number;
       readonly picture: WatchPicture;
-      /** Disturbances that ended since the last picture: one record line each. */
-      readonly finished: readonly NotUsed[];
     }
+  /** Disturbances that have ended: one record line each. Said by what was told, not by who asks. */
+  | { readonly type: 'finished'; readonly finished: readonly NotUsed[] }
   | { readonly type: 'reading'; readonly number: number; readonly reading: TakenReading }
   | { readonly type: 'not-steady'; readonly number: number; readonly whyNot: string }
   /** A message could not be served; the watch goes on. */

@@ -23,14 +23,18 @@ function serve(message: ToSteadinessWorker): void {
       return;
     case 'begin-state':
     case 'carrying':
+    case 'accepted':
     case 'overrule':
-    case 'samples':
+    case 'samples': {
       tellWatch(watch, message);
+      const finished = watch.finished();
+      if (finished.length > 0) say({ type: 'finished', finished });
       return;
+    }
     case 'picture': {
       const { number, nowS } = message;
       const picture = watch.picture(nowS);
-      say({ type: 'picture', number, nowS, picture, finished: watch.finished() });
+      say({ type: 'picture', number, nowS, picture });
       return;
     }
     case 'take-reading':
@@ -41,7 +45,7 @@ function serve(message: ToSteadinessWorker): void {
 
 function takeReading(number: number, nowS: number): void {
   try {
-    say({ type: 'reading', number, reading: watch.takeReading(nowS) });
+    say({ type: 'reading', number, reading: watch.reading(nowS) });
   } catch (error) {
     if (!(error instanceof Fault) || error.code !== 'act-not-steady') throw error;
     say({ type: 'not-steady', number, whyNot: error.report.found });

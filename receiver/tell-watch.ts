@@ -3,7 +3,7 @@ import type { ToSteadinessWorker } from './steadiness-messages.ts';
 
 export type ToldToWatch = Extract<
   ToSteadinessWorker,
-  { type: 'begin-state' | 'carrying' | 'overrule' | 'samples' }
+  { type: 'begin-state' | 'carrying' | 'accepted' | 'overrule' | 'samples' }
 >;
 
 /** What happened, told to a watch: the same in the worker and where a reading is estimated again. */
@@ -14,6 +14,9 @@ export function tellWatch(watch: Watch, message: ToldToWatch): void {
       return;
     case 'carrying':
       watch.carrying(message.atS);
+      return;
+    case 'accepted':
+      watch.accept();
       return;
     case 'overrule':
       watch.overrule(message);

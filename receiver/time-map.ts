@@ -77,6 +77,25 @@ export class TimeMap {
     return this.#newest.get(station)?.map.uncertaintyS ?? null;
   }
 
+  /** Standard uncertainty of the rate of the worst clock that runs now; 0 without any. */
+  get rateUncertainty(): number {
+    return Math.max(0, ...this.#running().map((map) => map.rateUncertainty));
+  }
+
+  /** Standard uncertainty of the newest times of samples, of the worst stream; null without any. */
+  get timeUncertaintyS(): number | null {
+    const maps = this.#running();
+    return maps.length === 0 ? null : Math.max(...maps.map((map) => map.uncertaintyS));
+  }
+
+  /** Board to receiver of every open stream whose clocks are paired, where its board's map is newest. */
+  #running(): LinearMap[] {
+    return [...this.#boards].flatMap(([stream, { map, stationJumpedS }]) => {
+      const station = this.#pairingsFor(stream)?.at(map.toS, stationJumpedS) ?? null;
+      return station === null ? [] : [linearMapThrough(map, station)];
+    });
+  }
+
   /** The map of a stream's board in use; null before its first. */
   boardMap(stream: string): BoardMap | null {
     return this.#boards.get(stream) ?? null;

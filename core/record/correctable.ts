@@ -40,10 +40,6 @@ export type CorrectableBody = {
   [K in CorrectableKind]: { readonly kind: K; readonly body: LineBody<K> };
 }[CorrectableKind];
 
-export function isCorrectableKind(kind: string): kind is CorrectableKind {
-  return Object.hasOwn(CORRECTABLE, kind);
-}
-
 /** Every field of this body that can be corrected, with what stands there; null also: nothing. */
 export function correctableFields({ kind, body }: CorrectableBody): {
   readonly field: FieldPath;

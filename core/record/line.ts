@@ -121,7 +121,15 @@ export const shiftBegun = z.strictObject({
   predictedDegreesOfFreedom: z.number().positive().nullable().optional(),
 });
 
-export const weightLanded = z.strictObject({ state: z.number().int().positive(), landedS: finite });
+export const weightLanded = z.strictObject({
+  state: z.number().int().positive(),
+  landedS: finite,
+  /**
+   * Standard uncertainty of that time against the samples: of the maps that give those their
+   * receiver time. Missing in older records, and where no sensor was there.
+   */
+  landedUncertaintyS: z.number().nonnegative().optional(),
+});
 
 const measured = z.strictObject({
   heelDeg: finite,
@@ -200,6 +208,12 @@ export const disturbance = z.strictObject({
   /** Null: all instruments, so it was the vessel. */
   instruments: z.array(name).nullable(),
   evidence: z.string().max(300),
+  /**
+   * What rejected it: the estimator, and the lines there were when its run of the receiver began,
+   * so that it can be found again. Missing in records made before rejections said so.
+   */
+  estimator: z.string().min(1).max(40).optional(),
+  startedLines: line.optional(),
 });
 export type Disturbance = z.infer<typeof disturbance>;
 
@@ -282,6 +296,17 @@ export const receiptTaken = z.strictObject({
   signature: signatureText,
 });
 
+/**
+ * What the estimator was told that no other line tells: it was started again and told the present
+ * state anew, or a simulated vessel's weights were carried to their places once more (`lifted`)
+ * and lie there (`began`). With it a replay tells the same in the same order.
+ */
+export const watching = z.strictObject({
+  what: z.enum(['restarted', 'lifted', 'began']),
+  atS: finite,
+});
+export type Watching = z.infer<typeof watching>;
+
 /** Kind of line, and the latest version of its body this program writes. */
 export const LINE_BODIES = {
   'record-opened': z.strictObject({
@@ -307,6 +332,7 @@ export const LINE_BODIES = {
   'reading-voided': z.strictObject({ line, reason: text }),
   'hand-reading': handReading,
   disturbance,
+  watching,
   'roll-run': rollRunLine,
   /** A person leaves a run of free roll out. */
   'roll-run-refused': z.strictObject({ line, reason: text }),

@@ -112,6 +112,7 @@ function foldKind(session: SessionState, line: Line): SessionState {
       return { ...session, people: peopleAfter(session.people, line) };
     case 'station-clock':
     case 'board-clock':
+    case 'watching':
     case 'record-repaired':
       return session;
   }

@@ -84,7 +84,7 @@ export function momentOfPlaces(
   };
 }
 
-/** The same place aboard, as far as any tape can tell. */
+/** The same place aboard: no tape tells them apart. */
 export function samePlace(left: PlaceAboard, right: PlaceAboard): boolean {
   const off = Math.max(
     Math.abs(left.xM - right.xM),

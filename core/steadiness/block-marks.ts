@@ -49,6 +49,40 @@ export function blocksToAnswerFor(
   });
 }
 
+/** Blocks of a state that are looked back over. */
+const MOST_TOLD = 375;
+
+/** Blocks of a state lately, used or not. */
+export interface Told {
+  readonly heelDeg: readonly number[];
+  /** Where in them the time asked for is. */
+  readonly at: number;
+}
+
+export function storyOf(
+  { firstBlock, heelDeg }: MarkedBlocks,
+  notBeforeS: number,
+  atS: number,
+): Told {
+  const blockAt = (timeS: number) => Math.max(0, Math.floor(timeS / BLOCK_S) - firstBlock);
+  const from = Math.max(blockAt(notBeforeS), heelDeg.length - MOST_TOLD);
+  return { heelDeg: heelDeg.slice(from), at: blockAt(atS) - from };
+}
+
+/** What counts of the blocks lately (NaN: does not); the first begins at `fromS`. */
+export interface Counted {
+  readonly heelDeg: readonly number[];
+  readonly fromS: number;
+}
+
+export function countedOf({ firstBlock, heelDeg, used }: MarkedBlocks): Counted | null {
+  const first = used.indexOf(true);
+  if (first < 0) return null;
+  const from = Math.max(first, heelDeg.length - MOST_TOLD);
+  const counted = heelDeg.slice(from).map((heel, k) => (used[from + k] ? heel : Number.NaN));
+  return { heelDeg: counted, fromS: (firstBlock + from) * BLOCK_S };
+}
+
 /** Half the range of these block means; missing ones are passed over, of none it is 0. */
 export function halfRangeDeg(heelDeg: readonly number[]): number {
   const values = heelDeg.filter((value) => !Number.isNaN(value));

@@ -1,33 +1,35 @@
+import { ComparedTracks } from './compared-tracks.ts';
 import type { Suspicion } from './judge.ts';
 import { NotUsedStretches, type OpenStretch } from './not-used.ts';
-import { OddOneOut } from './odd-one-out.ts';
+import { OwnFaults, silenceEvidence, WORD_STAYS_S } from './own-faults.ts';
 import { BLOCK_S } from './roll-model.ts';
-import { StuckValue } from './stuck-value.ts';
 import type { Track } from './track.ts';
+import { type Happening, lastingChange, whatHappened } from './what-happened.ts';
+import { degreesInWords, whatIsSeen } from './what-is-seen.ts';
 
-/** No value for so long is silence. */
-export const SILENT_AFTER_S = 1.5;
-/** Beyond this an inclinometer of +-0.5 g is at its end (asin 0.5 is 30 degrees). */
-const MOST_HEEL_DEG = 29.5;
-/** A disturbance's word stays this long, so that it can be read. */
-const WORD_STAYS_S = 3;
 /** A heel that changed and keeps its new value for this long is the heel now. */
 const STEP_AFTER_S = 30;
 /** Rolling that stays different for this long is how she rolls now. */
 const CHANGED_AFTER_S = 75;
+/** A disturbance whose course is understood is over so long after its end, if the rest is her own. */
+const UNDERSTOOD_AFTER_S = 2;
 /** Another instrument that suspects at least this share of an alarm has felt it too. */
 const FELT_TOO = 0.3;
 /** An instrument found odd so shortly before the vessel was found disturbed only felt it first. */
 const SAME_CAUSE_S = 6;
 /** An odd instrument is itself again after so long within its usual difference. */
 const ITSELF_AGAIN_S = 2;
-/** An instrument found odd within this time may be disturbed alone. */
-const ODD_LATELY_S = 3;
 /** The water tube goes on telling of a disturbance for this part of its settling time. */
 const LAG_PART = 1 / 3;
 const MOST_LAG_S = 12;
-
-const degrees = (value: number) => `${value.toFixed(Math.abs(value) < 0.1 ? 3 : 2)}°`;
+/** What happened is looked at again each so often while it goes on; what lasts, each so often at rest. */
+const LOOK_AGAIN_S = 2;
+const LAST_LOOK_S = 4;
+/** A lasting change under this, or under so many standard errors of the heel, may stay: the error covers it. */
+const LEAST_CHANGE_DEG = 0.012;
+const LEAST_CHANGE_ERRORS = 2;
+/** Under so many roll periods counted no reading is near, and no last look is taken. */
+const LAST_LOOK_PERIODS = 4;
 
 /**
  * Finds the stretches that must not be used, and bars the tracks for their length: what the
@@ -35,15 +37,19 @@ const degrees = (value: number) => `${value.toFixed(Math.abs(value) < 0.1 ? 3 : 
  */
 export class Disturbances {
   readonly stretches = new NotUsedStretches();
-  private readonly tracks: readonly Track[];
-  private readonly odd = new OddOneOut();
-  private readonly stuck = new Map<string, StuckValue>();
-  private readonly lastOddS = new Map<string, number>();
+  private readonly compared = new ComparedTracks();
+  private readonly own: OwnFaults;
   private lagging: { track: Track; untilS: number }[] = [];
-  private comparedBlock = -1;
+  private happening: Happening | null = null;
+  private overS = Number.POSITIVE_INFINITY;
+  private lookedS = Number.NEGATIVE_INFINITY;
 
-  constructor(tracks: readonly Track[]) {
-    this.tracks = tracks;
+  constructor(private readonly tracks: readonly Track[]) {
+    this.own = new OwnFaults(
+      this.stretches,
+      (track, stretch) => this.beginOwn(track, stretch),
+      (track, stretch, atS) => this.endOwn(track, stretch, atS),
+    );
   }
 
   private prompt(): Track[] {
@@ -61,7 +67,7 @@ export class Disturbances {
       if (stretch.kind !== 'silent' && stretch.kind !== 'stuck') this.stretches.end(stretch, atS);
     }
     this.lagging = [];
-    this.odd.beginState();
+    this.compared.beginState();
     for (const track of this.tracks) {
       track.beginState(atS);
       if (this.stretches.of(track.watched.instrument) !== undefined) track.bar(atS);
@@ -70,38 +76,13 @@ export class Disturbances {
 
   /** Before the sample goes to its track: silence, repetition and range. */
   inspect(track: Track, atS: number, heelDeg: number | null): void {
-    const { instrument } = track.watched;
-    const open = this.stretches.of(instrument);
-    if (heelDeg !== null && open?.kind === 'silent') this.endOwn(track, open, atS);
-    else if (heelDeg !== null && track.lastS !== null && atS - track.lastS > SILENT_AFTER_S) {
-      const stretch = this.beginSilence(track, track.lastS, atS);
-      if (stretch !== null) this.endOwn(track, stretch, atS);
-    }
-    let stuck = this.stuck.get(instrument);
-    if (stuck === undefined) {
-      stuck = new StuckValue();
-      this.stuck.set(instrument, stuck);
-    }
-    const stuckSinceS = stuck.push(atS, heelDeg);
-    const atEnd = heelDeg !== null && Math.abs(heelDeg) > MOST_HEEL_DEG;
-    const now = this.stretches.of(instrument);
-    if (now?.kind === 'stuck' && stuckSinceS === null && heelDeg !== null) {
-      if (atS - now.noticedS >= WORD_STAYS_S) this.endOwn(track, now, atS);
-    } else if (now?.kind === 'saturated' && !atEnd && heelDeg !== null) {
-      if (atS - now.noticedS >= WORD_STAYS_S) this.endOwn(track, now, atS);
-    } else if (now === undefined && stuckSinceS !== null) {
-      const evidence = `${track.watched.label} repeats ${degrees(heelDeg!)} without change`;
-      this.beginOwn(track, 'stuck', stuckSinceS, atS, evidence);
-    } else if (now === undefined && atEnd) {
-      const evidence = `${track.watched.label} shows ${degrees(heelDeg)}, the end of its range`;
-      this.beginOwn(track, 'saturated', atS, atS, evidence);
-    }
+    this.own.inspect(track, atS, heelDeg);
   }
 
   /** Instruments that have said nothing for a while, by the time of those that have. */
   listen(nowS: number, silentAfterS: number): void {
     for (const track of this.silentOf(nowS, silentAfterS))
-      this.beginSilence(track, track.lastS!, nowS);
+      this.own.beginSilence(track, track.lastS!, nowS);
   }
 
   /** The stretches as they look at a time to which nothing may have come: changes nothing. */
@@ -126,54 +107,48 @@ export class Disturbances {
     );
   }
 
-  private beginSilence(track: Track, lastS: number, nowS: number): OpenStretch | null {
-    if (this.stretches.of(track.watched.instrument) !== undefined) return null;
-    return this.beginOwn(track, 'silent', lastS, nowS, silenceEvidence(track));
-  }
-
   /** After a block of this track is complete. */
   judged(track: Track, suspicion: Suspicion, atS: number): void {
-    const vessel = this.stretches.of(null);
-    if (vessel !== undefined) return;
+    if (this.stretches.of(null) !== undefined) return;
     if (suspicion.share < 1 || this.stretches.of(track.watched.instrument) !== undefined) return;
     const prompt = this.prompt();
     const others = prompt.filter((other) => other !== track);
-    const isPrompt = prompt.includes(track);
     // A slow instrument's own settling is not her rolling: the quick ones judge the vessel.
-    if (!isPrompt && others.length > 0) return;
+    if (!prompt.includes(track) && others.length > 0) return;
     const fromS = Math.max(0, atS - (suspicion.blocks + 1) * BLOCK_S);
-    const what = whatIsSeen(track, suspicion);
-    const { instrument, label } = track.watched;
-    const oddLately =
-      atS - (this.lastOddS.get(instrument) ?? Number.NEGATIVE_INFINITY) < ODD_LATELY_S;
+    const evidence = whatIsSeen(track, suspicion);
     const felt = others.some((other) => (other.judge?.suspicion().share ?? 0) > FELT_TOO);
-    if (others.length === 0 || felt || !oddLately) {
-      this.beginVessel(suspicion.kind, fromS, atS, what);
-    } else this.beginOwn(track, 'knock', fromS, atS, `${label} alone: ${what}`);
+    const isOwn = this.compared.isOwn(track, atS);
+    if (others.length > 0 && !felt && !isOwn && this.compared.waits(track, atS)) return;
+    if (others.length === 0 || felt || !isOwn) {
+      this.beginVessel({ kind: suspicion.kind, fromS, noticedS: atS, evidence });
+      return;
+    }
+    const { label } = track.watched;
+    const alone = { kind: 'knock', fromS, noticedS: atS, evidence: `${label} alone: ${evidence}` };
+    this.beginOwn(track, alone);
   }
 
-  private beginVessel(kind: string, fromS: number, atS: number, evidence: string): void {
+  private beginVessel(given: Omit<OpenStretch, 'instrument'>): void {
     for (const track of this.tracks) {
       const own = this.stretches.of(track.watched.instrument);
-      if (own?.kind === 'knock' && atS - own.noticedS < SAME_CAUSE_S) {
+      if (own?.kind === 'knock' && given.noticedS - own.noticedS < SAME_CAUSE_S) {
         this.stretches.drop(own);
         track.unbar();
       }
-      track.bar(fromS);
+      track.bar(given.fromS);
     }
-    this.stretches.begin({ kind, fromS, noticedS: atS, instrument: null, evidence });
+    const vessel = this.stretches.begin({ ...given, instrument: null });
+    this.happening = null;
+    this.lookAgain(vessel, given.noticedS);
   }
 
   private beginOwn(
     track: Track,
-    kind: string,
-    fromS: number,
-    atS: number,
-    evidence: string,
+    stretch: Pick<OpenStretch, 'kind' | 'fromS' | 'noticedS' | 'evidence'>,
   ): OpenStretch {
-    track.bar(fromS);
-    const { instrument } = track.watched;
-    return this.stretches.begin({ kind, fromS, noticedS: atS, instrument, evidence });
+    track.bar(stretch.fromS);
+    return this.stretches.begin({ ...stretch, instrument: track.watched.instrument });
   }
 
   private endOwn(track: Track, stretch: OpenStretch, atS: number): void {
@@ -185,15 +160,21 @@ export class Disturbances {
   review(atS: number): void {
     for (const lag of this.lagging.filter(({ untilS }) => untilS <= atS)) lag.track.unbar();
     this.lagging = this.lagging.filter(({ untilS }) => untilS > atS);
+    for (const track of this.tracks) this.own.review(track, atS, BLOCK_S);
     const vessel = this.stretches.of(null);
-    if (vessel !== undefined) this.reviewVessel(vessel, atS);
-    this.compare(atS);
+    if (vessel === undefined) {
+      this.compare(atS);
+      this.lookOver(atS);
+    } else this.reviewVessel(vessel, atS);
     for (const track of this.tracks) {
       this.noteDropped(track, atS);
       const own = this.stretches.of(track.watched.instrument);
-      if (own === undefined || own.kind !== 'knock') continue;
+      if (own === undefined || (own.kind !== 'knock' && own.kind !== 'drift')) continue;
       if (atS - own.noticedS < WORD_STAYS_S) continue;
-      const quietS = atS - (this.lastOddS.get(track.watched.instrument) ?? own.noticedS);
+      const drift = own.kind === 'knock' ? this.compared.driftWords(track) : null;
+      if (drift !== null) Object.assign(own, { kind: 'drift', evidence: drift });
+      if (this.compared.isApart(track)) continue;
+      const quietS = this.compared.quietS(track, atS, own.noticedS);
       if (quietS >= ITSELF_AGAIN_S && (track.judge?.calm() ?? true)) this.endOwn(track, own, atS);
     }
   }
@@ -209,6 +190,7 @@ export class Disturbances {
 
   private reviewVessel(vessel: OpenStretch, atS: number): void {
     if (vessel.kind === 'carrying') return;
+    if (atS - this.lookedS >= LOOK_AGAIN_S) this.lookAgain(vessel, atS);
     const goesOnS = atS - vessel.noticedS;
     if (goesOnS < WORD_STAYS_S) return;
     const prompt = this.prompt();
@@ -216,16 +198,65 @@ export class Disturbances {
     const off = prompt
       .map((track) => track.offLevel())
       .find((level) => level !== null && Math.abs(level.offDeg) > level.mayDeg);
+    const happening = this.happening;
+    if (happening?.isCalm === true && atS >= this.overS + UNDERSTOOD_AFTER_S) {
+      if (happening.isLasting) this.goOnFrom(vessel, this.overS);
+      else this.endVessel(vessel, atS, true);
+      return;
+    }
     if (calm && off === undefined) {
+      this.lookAgain(vessel, atS);
       this.endVessel(vessel, atS, true);
       return;
     }
     if (goesOnS < (calm ? STEP_AFTER_S : CHANGED_AFTER_S)) return;
     const stays = `it stayed for ${Math.round(goesOnS)} s, counting begins again`;
-    vessel.kind = off === undefined || off === null ? 'change' : 'step';
-    const lies = off ? `; the heel now lies ${degrees(off.offDeg)} off the heel before` : '';
+    if (happening === null) vessel.kind = off === undefined || off === null ? 'change' : 'step';
+    const lies = off ? `; the heel now lies ${degreesInWords(off.offDeg)} off the heel before` : '';
     vessel.evidence += `${lies}; ${stays}`;
     this.endVessel(vessel, atS, false);
+  }
+
+  /** Names what goes on by the course of the heel so far, of the instrument that shows it best. */
+  private lookAgain(vessel: OpenStretch, atS: number): void {
+    this.lookedS = atS;
+    const track = quietest(this.prompt());
+    const model = track?.judge?.model ?? null;
+    if (track === undefined || model === null) return;
+    const { heelDeg, at } = track.story(vessel.fromS);
+    const happening = whatHappened(heelDeg, model, at);
+    if (happening === null) return;
+    this.happening = happening;
+    this.overS =
+      (Math.floor(vessel.fromS / BLOCK_S) + happening.from - at) * BLOCK_S + happening.overAfterS;
+    vessel.kind = happening.kind;
+    vessel.evidence = happening.sentence;
+  }
+
+  /** Before a reading is near: has she gone over to another heel in what is counted? */
+  private lookOver(atS: number): void {
+    if (atS - this.lookedS < LAST_LOOK_S) return;
+    this.lookedS = atS;
+    const track = quietest(this.prompt());
+    if (track?.model == null || track.countedS < LAST_LOOK_PERIODS * track.periodS) return;
+    const counted = track.counted();
+    const errorDeg = track.estimate()?.standardErrorDeg;
+    if (counted === null || errorDeg === undefined) return;
+    const found = lastingChange(counted.heelDeg, track.model);
+    if (found === null) return;
+    const leastDeg = Math.max(LEAST_CHANGE_DEG, LEAST_CHANGE_ERRORS * errorDeg);
+    if (Math.abs(found.sizeDeg) < leastDeg) return;
+    const fromS = counted.fromS + found.from * BLOCK_S;
+    this.beginVessel({ kind: found.kind, fromS, noticedS: atS, evidence: found.sentence });
+  }
+
+  private goOnFrom(vessel: OpenStretch, lastsFromS: number): void {
+    vessel.evidence += '; counting goes on from the new heel';
+    this.stretches.end(vessel, lastsFromS);
+    for (const track of this.tracks) {
+      track.unbar();
+      track.goOnFrom(lastsFromS + (track.isPrompt ? 0 : track.watched.settlingS));
+    }
   }
 
   private endVessel(vessel: OpenStretch, atS: number, calm: boolean): void {
@@ -240,60 +271,20 @@ export class Disturbances {
   }
 
   private compare(atS: number): void {
-    const prompt = this.tracks.filter(
-      (track) =>
-        track.isPrompt &&
-        !['silent', 'stuck', 'saturated'].includes(
-          this.stretches.of(track.watched.instrument)?.kind ?? '',
-        ),
-    );
-    if (prompt.length < 2 || this.stretches.of(null) !== undefined) return;
-    const blocks = prompt.map((track) => ({ track, ...track.lastBlock() }));
-    const block = blocks[0]!.block;
-    if (block === this.comparedBlock || blocks.some((other) => other.block !== block)) return;
-    this.comparedBlock = block;
-    if (blocks.some(({ heelDeg }) => Number.isNaN(heelDeg))) return;
-    const odd = this.odd.push(
-      blocks.map(({ track, heelDeg }) => ({ instrument: track.watched.instrument, heelDeg })),
-    );
-    for (const { track } of blocks) {
-      const { instrument } = track.watched;
-      if (odd.some((one) => one.instrument === instrument)) this.lastOddS.set(instrument, atS);
-    }
-    if (odd.length === 0) return;
-    if (blocks.some(({ track }) => this.stretches.of(track.watched.instrument)?.kind === 'knock')) {
-      return;
-    }
-    const worst = Math.abs(odd[0]!.offDeg);
-    const [suspect] = blocks
-      .filter(({ track }) =>
-        odd.some(
-          (one) =>
-            one.instrument === track.watched.instrument && Math.abs(one.offDeg) > 0.6 * worst,
-        ),
-      )
-      .sort((a, b) => shareOf(b.track) - shareOf(a.track));
-    if (suspect === undefined) return;
-    const offDeg = odd.find((one) => one.instrument === suspect.track.watched.instrument)!.offDeg;
-    const evidence = `${suspect.track.watched.label} alone jumped by ${degrees(offDeg)} against the others`;
-    this.beginOwn(suspect.track, 'knock', atS - 2 * BLOCK_S, atS, evidence);
+    const unfit = ['silent', 'stuck', 'saturated', 'vibration'];
+    const kindOf = (track: Track) => this.stretches.of(track.watched.instrument)?.kind ?? '';
+    const prompt = this.tracks.filter((track) => track.isPrompt && !unfit.includes(kindOf(track)));
+    const isSound = (track: Track) => !['knock', 'drift'].includes(kindOf(track));
+    const alone = this.compared.compare(prompt, isSound, atS);
+    if (alone === null || !isSound(alone.track)) return;
+    const { track, kind, evidence } = alone;
+    const backS = kind === 'knock' ? 2 * BLOCK_S : atS;
+    this.beginOwn(track, { kind, fromS: Math.max(0, atS - backS), noticedS: atS, evidence });
   }
 }
 
-const silenceEvidence = (track: Track) => `no value from ${track.watched.label}`;
-
-/** What the judge saw, in words a witness can check on the trace. */
-function whatIsSeen(track: Track, suspicion: Suspicion): string {
-  const usual = degrees(1.4 * (track.model?.rollDeg ?? 0));
-  if (suspicion.kind === 'wake') {
-    const swing = degrees(track.recentRangeDeg(Math.max(suspicion.blocks, 12)));
-    return `motion out of step with her own rolling (swings of ${swing} to either side, usual ${usual})`;
-  }
-  const off = track.offLevel();
-  const lies = off === null ? 'heel lies' : `heel lies ${degrees(off.offDeg)}`;
-  return `${lies} off its mean, more than her rolling (usual swings ${usual} to either side) explains`;
-}
-
-function shareOf(track: Track): number {
-  return track.judge?.suspicion().share ?? 0;
+/** The one that shows a small thing best. */
+function quietest(tracks: readonly Track[]): Track | undefined {
+  const noise = (track: Track) => track.model?.noiseDeg ?? Number.POSITIVE_INFINITY;
+  return [...tracks].sort((a, b) => noise(a) - noise(b))[0];
 }

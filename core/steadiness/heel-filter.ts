@@ -44,7 +44,8 @@ export class HeelFilter {
   private readonly state = new Float64Array(SIZE);
   /** Covariance of the state, row by row; only what lies on and above the diagonal. */
   private readonly spread = new Float64Array(SIZE * SIZE);
-  private readonly gain = new Float64Array(SIZE);
+  /** Of the last block, the covariance of its deviation with each state after it. */
+  readonly gain = new Float64Array(SIZE);
 
   /** `nearDeg`: some heel seen, so that numbers stay small; the result does not depend on it. */
   constructor(model: RollModel, nearDeg: number) {

@@ -35,7 +35,7 @@ const CALM_ENERGY = 2;
  * is a forcing the model does not know. Sees heel only: never moments, line or GM.
  */
 export class Judge {
-  private readonly model: RollModel;
+  readonly model: RollModel;
   private filter: HeelFilter | null = null;
   private readonly level = new Cusum(0, LEVEL_ALLOWANCE);
   private energy = 0;

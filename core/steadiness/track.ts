@@ -1,21 +1,24 @@
 import {
   blocksThatCount,
   blocksToAnswerFor,
-  halfRangeDeg,
-  type MarkedBlocks,
   type Span,
-  windowOf,
+  storyOf,
+  type Told,
 } from './block-marks.ts';
 import type { HeelEstimate } from './estimate.ts';
 import { estimateNow } from './estimate-now.ts';
 import { fitRoll, heelOfBlocks, type RollFit } from './fit-roll.ts';
+import { GrowingBlock } from './growing-block.ts';
 import { type HeelBlocks, RESTART_AFTER_BLOCKS } from './heel-blocks.ts';
 import type { HeelFilter } from './heel-filter.ts';
 import { Judge, type Suspicion } from './judge.ts';
 import { PROMPT_S } from './leading.ts';
+import { type OffLevel, offLevelOf } from './off-level.ts';
 import { type QuieterHalf, quieterHalf } from './quieter-half.ts';
-import { BLOCK_S, meanSpreadDeg, type RollModel, SAMPLES_IN_BLOCK } from './roll-model.ts';
+import { BLOCK_S, type RollModel, SAMPLES_IN_BLOCK } from './roll-model.ts';
 import { FIRST_PRIOR, modelOf, priorAfter, type RollPrior } from './roll-prior.ts';
+import { Roughness } from './roughness.ts';
+import { StateBlocks } from './state-blocks.ts';
 import type { WatchedInstrument } from './watch-types.ts';
 
 const SAMPLE_S = 0.1;
@@ -28,43 +31,38 @@ const MOST_BLOCKS = 2000;
 const BLOCKS_LET_GO = 500;
 /** The smoothing reaches half a second back over the landing; one block more is left out. */
 const AFTER_LANDING_S = 0.8;
-/** Spreads of the mean of two periods that still pass for rolling. */
-const OFF_LEVEL_SPREADS = 2.5;
 
 /**
  * One instrument through the day: its samples of the present state as blocks, which of them
  * count, the model they speak for and the heel by it, and the judge of what comes next.
  */
-export class Track {
+export class Track extends StateBlocks {
   /** Receiver time of the last sample that had a value; null before the first. */
   lastS: number | null = null;
   judge: Judge | null = null;
+  readonly roughness = new Roughness();
+  /** Does it vibrate, as far as its samples within a block tell? */
+  isShaking = false;
   private prior: RollPrior = FIRST_PRIOR;
   private taught = false;
-  private firstBlock = 0;
   private countFromS = Number.POSITIVE_INFINITY;
   /** When this state's own time begins, whatever was begun anew within it. */
   private stateFromS = Number.POSITIVE_INFINITY;
   private isAnsweredFor = false;
-  private heelDeg: number[] = [];
-  private used: boolean[] = [];
-  private usedBlocks = 0;
   private barred = 0;
   private missingRun = RESTART_AFTER_BLOCKS;
-  private partial: { block: number; sum: number; count: number } | null = null;
+  private readonly growing = new GrowingBlock();
   private fit: RollFit | null = null;
   private fitBlocks = 0;
   private filter: HeelFilter | null = null;
   private readonly dropped: Span[] = [];
 
-  constructor(readonly watched: WatchedInstrument) {}
+  constructor(readonly watched: WatchedInstrument) {
+    super();
+  }
 
   get isPrompt(): boolean {
     return this.watched.settlingS <= PROMPT_S;
-  }
-
-  get countedS(): number {
-    return this.usedBlocks * BLOCK_S;
   }
 
   /** Seconds until the instrument itself has settled after the state began. */
@@ -83,15 +81,17 @@ export class Track {
     return this.fit?.model.periodS ?? Math.exp(this.prior.mean[0]!);
   }
 
+  /** Standard uncertainty of the period as this state tells it; null before it tells one. */
+  get periodUncertaintyS(): number | null {
+    return this.fit === null ? null : this.fit.model.periodS * this.fit.spread[0]!;
+  }
+
   beginState(atS: number): void {
     this.countFromS = atS + Math.max(this.watched.settlingS, AFTER_LANDING_S);
     this.stateFromS = this.countFromS;
     this.isAnsweredFor = false;
-    this.firstBlock = Math.floor(Math.round(atS / SAMPLE_S) / SAMPLES_IN_BLOCK);
-    this.heelDeg = [];
-    this.used = [];
-    this.usedBlocks = 0;
-    this.partial = null;
+    this.beginBlocks(Math.floor(Math.round(atS / SAMPLE_S) / SAMPLES_IN_BLOCK));
+    this.growing.forget();
     this.barred = 0;
     this.forgetFit();
   }
@@ -108,17 +108,10 @@ export class Track {
   /** From here on nothing counts, until `unbar`; blocks back to `fromS` neither. */
   bar(fromS: number): void {
     this.barred += 1;
-    const first = Math.max(0, Math.floor(fromS / BLOCK_S) - this.firstBlock);
+    const first = this.blockAt(fromS);
     const before = this.usedBlocks;
     this.leaveOut(first, this.used.length);
     if (this.usedBlocks < before) this.learnNow();
-  }
-
-  private leaveOut(from: number, to: number): void {
-    for (let k = from; k < to; k++) {
-      if (this.used[k]) this.usedBlocks -= 1;
-      this.used[k] = false;
-    }
   }
 
   unbar(): void {
@@ -138,17 +131,27 @@ export class Track {
     if (again.length > 0) this.learnNow();
   }
 
-  private get marked(): MarkedBlocks {
-    return { firstBlock: this.firstBlock, heelDeg: this.heelDeg, used: this.used };
-  }
-
   /** Everything counted so far counts no longer, nor is the next judged by it: she lies otherwise now. */
   startOver(fromS: number): void {
-    this.used.fill(false);
-    this.usedBlocks = 0;
+    this.leaveOut(0, this.used.length);
     this.countFromS = Math.max(this.countFromS, fromS);
     this.forgetFit();
     this.judge = null;
+  }
+
+  /** She lies otherwise since then, but rolls as before: what came since counts, nothing before it. */
+  goOnFrom(fromS: number): void {
+    const model = this.judge?.model ?? this.model;
+    this.startOver(fromS);
+    this.takeIn(fromS);
+    this.judge = model === null ? null : new Judge(model);
+    this.judge?.learn(blocksThatCount(this.marked));
+    this.learnNow();
+  }
+
+  /** All blocks of the state lately, used or not, and where in them this time is. */
+  story(atS: number): Told {
+    return storyOf(this.marked, this.countFromS, atS);
   }
 
   /**
@@ -160,19 +163,14 @@ export class Track {
     const block = Math.floor(sample / SAMPLES_IN_BLOCK);
     if (heelDeg !== null) this.lastS = atS;
     if (block < this.firstBlock + this.heelDeg.length) return null;
-    if (this.partial !== null && this.partial.block !== block) this.closePartial();
+    this.roughness.push(heelDeg);
+    this.close(this.growing.closeBefore(block));
     while (this.firstBlock + this.heelDeg.length < block) this.addBlock(Number.NaN);
-    this.partial ??= { block, sum: 0, count: 0 };
-    this.partial.sum += heelDeg ?? Number.NaN;
-    this.partial.count += 1;
-    if (this.partial.count < SAMPLES_IN_BLOCK) return null;
-    return this.closePartial();
+    return this.close(this.growing.add(block, heelDeg));
   }
 
-  private closePartial(): Suspicion | null {
-    const { sum, count } = this.partial!;
-    this.partial = null;
-    return this.addBlock(count === SAMPLES_IN_BLOCK ? sum / count : Number.NaN);
+  private close(heelDeg: number | null): Suspicion | null {
+    return heelDeg === null ? null : this.addBlock(heelDeg);
   }
 
   private addBlock(heelDeg: number): Suspicion | null {
@@ -180,6 +178,7 @@ export class Track {
     const counts = this.barred === 0 && startS >= this.countFromS && !Number.isNaN(heelDeg);
     this.heelDeg.push(heelDeg);
     this.used.push(counts);
+    this.isShaking = this.roughness.closeBlock();
     if (this.heelDeg.length > MOST_BLOCKS) this.letGo();
     const suspicion = startS >= this.countFromS ? (this.judge?.push(heelDeg) ?? null) : null;
     if (counts) this.count(heelDeg);
@@ -201,26 +200,10 @@ export class Track {
     if (enough && this.usedBlocks >= LEARN_AGAIN * this.fitBlocks) this.learnNow();
   }
 
-  /** Half the range of the last blocks that have a value, used or not. */
-  recentRangeDeg(blocks = 12): number {
-    return halfRangeDeg(this.heelDeg.slice(-blocks));
-  }
-
-  /**
-   * How far the heel over the last two roll periods, used or not, lies off the heel counted
-   * before, and how far it may by rolling alone; null where nothing was counted before.
-   */
-  offLevel(): { offDeg: number; mayDeg: number } | null {
-    const model = this.model;
-    if (model === null || this.filter === null) return null;
-    const blocks = Math.round((2 * model.periodS) / BLOCK_S);
-    const recent = this.heelDeg.slice(-blocks).filter((value) => !Number.isNaN(value));
-    if (recent.length < blocks) return null;
-    const mean = recent.reduce((sum, value) => sum + value, 0) / blocks;
-    const mayDeg =
-      OFF_LEVEL_SPREADS *
-      Math.hypot(meanSpreadDeg(model, blocks * BLOCK_S), Math.sqrt(this.filter.variance));
-    return { offDeg: mean - this.filter.heelDeg, mayDeg };
+  /** How far she lies off the heel counted before, or null; see off-level.ts. */
+  offLevel(): OffLevel | null {
+    const { model, filter } = this;
+    return model === null || filter === null ? null : offLevelOf(model, filter, this.heelDeg);
   }
 
   /** Fits the model to what counts now, if that is enough for anything. */
@@ -277,10 +260,7 @@ export class Track {
   }
 
   private letGo(): void {
-    this.leaveOut(0, BLOCKS_LET_GO);
-    this.heelDeg.splice(0, BLOCKS_LET_GO);
-    this.used.splice(0, BLOCKS_LET_GO);
-    this.firstBlock += BLOCKS_LET_GO;
+    this.dropBlocks(BLOCKS_LET_GO);
     this.learnNow();
   }
 
@@ -296,16 +276,5 @@ export class Track {
     if (this.fit === null) return;
     this.prior = priorAfter(this.fit.logs, this.fit.spread);
     this.taught = true;
-  }
-
-  /** First and last time of what counts, receiver seconds; null when nothing does. */
-  window(): Span | null {
-    return windowOf(this.marked);
-  }
-
-  /** The last complete block: its number in time, and its mean (NaN when missing). */
-  lastBlock(): { block: number; heelDeg: number } {
-    const block = this.firstBlock + this.heelDeg.length - 1;
-    return { block, heelDeg: this.heelDeg.at(-1) ?? Number.NaN };
   }
 }

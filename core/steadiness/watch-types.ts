@@ -76,6 +76,8 @@ export interface TakenReading {
     readonly sampleRateHz: number;
   })[];
   readonly rollPeriodS: number | null;
+  /** One standard uncertainty of the period as the fit leaves it open, clocks taken as true. */
+  readonly rollPeriodUncertaintyS: number | null;
   readonly dampingRatio: number | null;
 }
 

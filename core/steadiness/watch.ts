@@ -154,7 +154,8 @@ class SteadinessWatch implements Watch {
     if (whole === null) throw new Fault('act-not-steady', 'reading', 'no instrument has settled');
     const tracks = parts.map((part) => part.track);
     const windows = tracks.map((track) => track.window()!);
-    const model = periodOf(parts)?.model ?? null;
+    const leading = periodOf(parts);
+    const model = leading?.model ?? null;
     return {
       fromS: Math.min(...windows.map(({ fromS }) => fromS)),
       toS: Math.max(...windows.map(({ toS }) => toS)),
@@ -167,6 +168,7 @@ class SteadinessWatch implements Watch {
         sampleRateHz: SAMPLE_RATE_HZ,
       })),
       rollPeriodS: model?.periodS ?? null,
+      rollPeriodUncertaintyS: leading?.track.periodUncertaintyS ?? null,
       dampingRatio: model?.dampingRatio ?? null,
     };
   }

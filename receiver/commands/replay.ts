@@ -4,7 +4,8 @@ import { EMPTY_SESSION, foldLine } from '#core/session/fold.ts';
 import { resultOfSession } from '#core/session/result.ts';
 import type { SessionState } from '#core/session/session.ts';
 import { sessionOfIssue } from '#core/session/session-of-issue.ts';
-import { MOST_DIFFERENCE_DEG, type Recomputed, recomputeReadings } from '../recompute.ts';
+import { MOST_DIFFERENCE_DEG } from '../reading-difference.ts';
+import { type Recomputed, recomputeEstimates } from '../recompute.ts';
 import { EXIT, guarded } from './common.ts';
 import { scanRecordFile } from './verify.ts';
 
@@ -13,7 +14,10 @@ export function registerReplay(program: Command): void {
     .command('replay')
     .description('fold a record again and print what the day came to')
     .argument('<record>', 'the record file')
-    .option('--recompute', 'estimate every reading again from the samples; exits 4 on a difference')
+    .option(
+      '--recompute',
+      'estimate every reading and rejection again from the samples; exits 4 on a difference',
+    )
     .option('--json', 'answer as JSON')
     .addHelpText(
       'after',
@@ -22,7 +26,7 @@ export function registerReplay(program: Command): void {
     .action((path: string, options: { json?: boolean; recompute?: boolean }) =>
       guarded(options.json ?? false, async () => {
         if (options.recompute) {
-          await recompute(path, options.json ?? false);
+          recompute(path, options.json ?? false);
           return;
         }
         const session = sessionFromFile(path);
@@ -41,26 +45,34 @@ export function registerReplay(program: Command): void {
     );
 }
 
-async function recompute(path: string, json: boolean): Promise<void> {
-  const readings = await recomputeReadings((follow) => {
+function recompute(path: string, json: boolean): void {
+  const estimates = recomputeEstimates((follow) => {
     const { fault } = scanRecordFile(path, follow);
     if (fault !== null) throw fault;
   });
-  const differ = readings.filter(({ outcome }) => outcome === 'differs').length;
-  const repeated = readings.filter(({ outcome }) => outcome !== 'not-repeated').length;
+  const differ = estimates.filter(({ outcome }) => outcome === 'differs').length;
+  const repeated = estimates.filter(({ outcome }) => outcome !== 'not-repeated').length;
+  const readings = estimates.filter(({ kind }) => kind === 'reading');
+  const rejections = estimates.filter(({ kind }) => kind === 'disturbance');
   if (json)
-    console.log(JSON.stringify({ mostDifferenceDeg: MOST_DIFFERENCE_DEG, differ, readings }));
+    console.log(
+      JSON.stringify({ mostDifferenceDeg: MOST_DIFFERENCE_DEG, differ, readings, rejections }),
+    );
   else {
-    for (const reading of readings) console.log(recomputedWords(reading));
-    console.log(`${repeated} of ${readings.length} readings estimated again, ${differ} differ.`);
+    for (const estimate of estimates) console.log(recomputedWords(estimate));
+    console.log(
+      `${repeated} of ${readings.length} readings and ${rejections.length} rejections estimated again, ${differ} differ.`,
+    );
   }
   if (differ > 0) process.exitCode = EXIT.failed;
 }
 
 function recomputedWords({ line, state, outcome, found, differenceDeg }: Recomputed): string {
-  const of = `Line ${line}, state ${state}`;
+  const of = `Line ${line}, ${state === null ? 'rejected time' : `state ${state}`}`;
   if (outcome === 'same')
-    return `${of}: the same within ${(differenceDeg ?? 0).toExponential(1)} deg`;
+    return state === null
+      ? `${of}: the same`
+      : `${of}: the same in every figure, heel within ${(differenceDeg ?? 0).toExponential(1)} deg`;
   return `${of}: ${outcome === 'differs' ? 'differs' : 'not repeated'}: ${found}`;
 }
 

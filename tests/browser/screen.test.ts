@@ -9,7 +9,7 @@ import { complaintsOf, keepTokens, SCREEN_FOLDER, startBrowser } from './chromiu
 
 const require = createRequire(import.meta.url);
 const AXE = readFileSync(require.resolve('axe-core/axe.min.js'), 'utf8');
-const PAGES = ['sensors', 'shifts', 'hand', 'result', 'record'] as const;
+const PAGES = ['sensors', 'shifts', 'hand', 'roll', 'result', 'record'] as const;
 const DESK = { width: 1280, height: 800 };
 const PHONE = { width: 390, height: 844 };
 
@@ -171,7 +171,13 @@ describe('the screen', () => {
     expect(await compared.textContent()).not.toContain('Hand less sensors');
     fake.day.read('E. Thorne');
     fake.tell();
+    // Recorded, and still hidden: another pendulum may be read yet.
+    await compared.getByTestId('compare-now').waitFor();
+    expect(await compared.textContent()).not.toContain('Hand less sensors');
+    expect(await compared.textContent()).toContain(', blind');
+    await compared.getByTestId('compare-now').click();
     await compared.getByText('Hand less sensors').waitFor();
+    expect(await page.getByTestId('hand-blind').textContent()).toContain('not blind');
     await page.close();
   });
 

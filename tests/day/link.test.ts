@@ -1,12 +1,9 @@
-import { mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { BadNetwork } from '#tests/support/bad-network.ts';
-import { freePort, type Program, pause, startProgram, until } from '#tests/support/programs.ts';
-import { receiverStarted } from '#tests/support/receiver-access.ts';
-import { holesOf, linesOf, streamsOf } from '#tests/support/record-items.ts';
-import { ScreenClient } from '#tests/support/screen-client.ts';
+import { pause, until } from '#tests/support/programs.ts';
+import { RealDay } from '#tests/support/real-day.ts';
+import { holesOf, streamsOf } from '#tests/support/record-items.ts';
 import { randomFromSeed } from '#tests/support/seeded.ts';
 
 /** Each mishap once at a commit; the trial asks for more of them in any order, with a seed of its own. */
@@ -87,85 +84,71 @@ const MISHAPS: readonly Mishap[] = [
   },
 ];
 
-function mishaps(): readonly Mishap[] {
-  if (ROUNDS === 0) return MISHAPS;
+/** At a commit all of them, in two days side by side; else as many as asked for, in any order. */
+function days(): readonly (readonly Mishap[])[] {
+  if (ROUNDS === 0)
+    return [MISHAPS.filter((_, k) => k % 2 === 0), MISHAPS.filter((_, k) => k % 2 === 1)];
   const random = randomFromSeed(SEED);
-  return Array.from({ length: ROUNDS }, () => MISHAPS[Math.floor(random() * MISHAPS.length)]!);
+  return [Array.from({ length: ROUNDS }, () => MISHAPS[Math.floor(random() * MISHAPS.length)]!)];
 }
 
-describe('a bad network between board side and receiver', () => {
-  const folder = mkdtempSync(join(tmpdir(), 'link-'));
-  const record = join(folder, 'day.hwr');
-  const running: Program[] = [];
-  afterAll(async () => {
-    for (const program of running) await program.kill();
-    rmSync(folder, { recursive: true });
-  });
-
-  it(
-    'loses and doubles nothing, is told to screens and record, and is taken up again by itself',
-    async () => {
-      const port = await freePort();
-      const proxy = await BadNetwork.listen(port);
-      const silence = ['--silent-after', `${SILENT_AFTER_S}`];
-      const receiver = startProgram('receiver', [
-        ...['receive', '--paced', '--record', record, '--port', `${port}`, '--data', folder],
-        ...silence,
-      ]);
-      running.push(receiver);
-      const { pair } = await receiverStarted(receiver);
-      const device = startProgram('device', [
-        ...['log', '--emulated', '--seed', `${SEED}`, '--data', join(folder, 'station')],
-        ...['--receiver', proxy.url, ...pair, ...silence],
-      ]);
-      running.push(device);
-      const screen = await ScreenClient.connect(port);
-      const connected = () => screen.live?.stations[0]?.connected;
-      const linkNotice = () =>
-        (screen.state?.laptop ?? []).some(({ state }) => state.matter === 'link');
-      const flows = async (when: string) => {
-        const before = screen.live?.saved.line ?? 0;
-        const saved = () => screen.live?.saved.line ?? 0;
-        await until(`lines are saved ${when}`, () => saved() > before + 3, ROUND_WITHIN_MS);
-      };
-
-      await until('a stream is open', () => (screen.state?.streams ?? []).length === 2);
-      await flows('at first');
-      const round = mishaps();
-      for (const { name, lost, begin } of round) {
-        begin(proxy);
-        if (lost) {
-          await until(`${name}: the screen is told`, () => connected() === false);
-          await until(`${name}: the record is told`, linkNotice);
-        } else await pause(SLOW_MS);
-        proxy.mend();
-        await until(`${name}: connected again`, () => connected() === true);
-        await until(`${name}: the record says so`, () => !linkNotice());
-        await flows(`after: ${name}`);
+describe.concurrent('a bad network between board side and receiver', () => {
+  it.each(days().map((mishaps) => ({ mishaps })))(
+    'loses and doubles nothing, is told to screens and record, and is taken up again by itself: day %#',
+    async ({ mishaps }) => {
+      const day = await RealDay.begin();
+      const network = await BadNetwork.listen(day.port);
+      try {
+        await liveThrough(day, network, mishaps);
+      } finally {
+        network.close();
+        await day.end();
       }
-      screen.close();
-      expect(await device.stop()).toBe(0);
-      expect(await receiver.stop()).toBe(0);
-      proxy.close();
-
-      // The boards ran through it all, so each has one stream, whole from its first scan to its last.
-      const streams = streamsOf(record);
-      expect(streams).toHaveLength(2);
-      for (const stream of streams) {
-        expect(holesOf(stream)).toEqual([]);
-        expect(stream.sequences[0]).toBe(0);
-        expect(stream.items.at(-1)).toMatchObject({ type: 'stream-closed', reason: 'wanted' });
-        expect(stream.items.filter(({ type }) => type === 'stream-fault')).toEqual([]);
-      }
-      const told = linesOf(record).flatMap(({ line }) =>
-        line.kind === 'laptop-state' && line.body.matter === 'link' ? [line.body.severity] : [],
-      );
-      const losses = round.filter(({ lost }) => lost).length;
-      expect(told.filter((severity) => severity === 'notice').length).toBeGreaterThanOrEqual(
-        losses,
-      );
-      expect(told.filter((severity) => severity === 'well').length).toBeGreaterThanOrEqual(losses);
     },
     60_000 + (ROUNDS + MISHAPS.length) * ROUND_WITHIN_MS,
   );
 });
+
+async function liveThrough(
+  day: RealDay,
+  network: BadNetwork,
+  mishaps: readonly Mishap[],
+): Promise<void> {
+  const silence = ['--silent-after', `${SILENT_AFTER_S}`];
+  const receiver = await day.receiver('--paced', ...silence);
+  const device = day.start('device', [
+    ...['log', '--emulated', '--seed', `${SEED}`, '--data', join(day.folder, 'station')],
+    ...['--receiver', network.url, ...silence],
+  ]);
+  const connected = () => day.screen.live?.stations[0]?.connected;
+  const noticed = () =>
+    (day.screen.state?.laptop ?? []).some(({ state }) => state.matter === 'link');
+  await day.twoStreams();
+  for (const { name, lost, begin } of mishaps) {
+    begin(network);
+    if (lost) {
+      await until(`${name}: the screen is told`, () => connected() === false, ROUND_WITHIN_MS);
+      await until(`${name}: the record is told`, noticed, ROUND_WITHIN_MS);
+    } else await pause(SLOW_MS);
+    network.mend();
+    await until(`${name}: connected again`, () => connected() === true, ROUND_WITHIN_MS);
+    await until(`${name}: the record says so`, () => !noticed(), ROUND_WITHIN_MS);
+    await day.flows(`after: ${name}`);
+  }
+  expect(await device.stop()).toBe(0);
+  expect(await receiver.stop()).toBe(0);
+
+  // The boards ran through it all, so each has one stream, whole from its first scan to its last.
+  const streams = streamsOf(day.record);
+  expect(streams).toHaveLength(2);
+  for (const stream of streams) {
+    expect(holesOf(stream)).toEqual([]);
+    expect(stream.sequences[0]).toBe(0);
+    expect(stream.items.at(-1)).toMatchObject({ type: 'stream-closed', reason: 'wanted' });
+    expect(stream.items.filter(({ type }) => type === 'stream-fault')).toEqual([]);
+  }
+  const told = day.told('link').map(({ severity }) => severity);
+  const losses = mishaps.filter(({ lost }) => lost).length;
+  for (const severity of ['notice', 'well'])
+    expect(told.filter((one) => one === severity).length).toBeGreaterThanOrEqual(losses);
+}

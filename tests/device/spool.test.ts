@@ -197,6 +197,41 @@ describe('the spool', () => {
     expect(spool.take(item(taken + 1, 10_000), false)).toBe(true);
   });
 
+  it('never refuses for long what could take the place of something acknowledged', async () => {
+    const spool = await open(300_000);
+    const stored: number[] = [];
+    let turnedAway = 0;
+    for (let round = 0; round < 200; round += 1) {
+      if (spool.take(item(stored.length, 3000), false)) stored.push(stored.length);
+      else turnedAway += 1;
+      await spool.flush();
+      expect(spool.refuses?.code ?? null).toBe(null);
+      // The receiver is always three items behind: nothing is ever wholly acknowledged.
+      await spool.acknowledge(STREAM, stored.length - 4);
+    }
+    expect(turnedAway).toBe(0);
+    expect(await all(spool, 197)).toEqual([197, 198, 199]);
+    expect(await all(await open(), 197)).toEqual([197, 198, 199]);
+  });
+
+  it('gives the room of what is acknowledged to other streams, and goes on with the first', async () => {
+    const spool = await open(300_000);
+    let taken = 0;
+    while (spool.take(item(taken, 3000), false)) taken += 1;
+    expect(spool.refuses?.code).toBe('spool-full');
+    await spool.flush();
+    await spool.acknowledge(STREAM, taken - 1);
+    await spool.flush();
+    expect(spool.heldBytes).toBe(0);
+    expect(await readdir(folder)).toEqual([]);
+    expect(spool.take(item(0, 3000, 'station/fore/8'), false)).toBe(true);
+    expect(spool.refuses).toBeNull();
+    expect(spool.take(item(taken), false)).toBe(true);
+    await spool.flush();
+    expect(await all(spool, taken)).toEqual([taken]);
+    expect(await all(await open(), taken)).toEqual([taken]);
+  });
+
   it('holds what a refusing disk did not take, and writes it when it can', async () => {
     const spool = await open();
     await rm(folder, { recursive: true });

@@ -29,6 +29,7 @@ function taken(heelDeg: number, instrument = 'fore'): TakenReading {
     joined: measured,
     instruments: [{ ...measured, instrument, label: 'Fore', sampleRateHz: 10 }],
     rollPeriodS: 4,
+    rollPeriodUncertaintyS: 0.02,
     dampingRatio: 0.03,
   };
 }

@@ -11,7 +11,7 @@ import { until } from '#tests/support/programs.ts';
 import { noteCodes, sameReceiverAt } from '#tests/support/receiver-access.ts';
 import { blockBody, OPENED_BODY, STREAM, TEST_BODY } from '#tests/support/record-lines.ts';
 import { ScreenClient } from '#tests/support/screen-client.ts';
-import { helloOf, StationClient } from '#tests/support/station-client.ts';
+import { CERTIFICATE, helloOf, StationClient } from '#tests/support/station-client.ts';
 
 let folder = '';
 let record = '';
@@ -334,4 +334,44 @@ it('counts of a board become heel at receiver time on the screen', async () => {
   }
   screen.close();
   station.close();
+});
+
+describe('certificates of a board side', () => {
+  it('take the place of an earlier one with a reason, and never bring an old one back', async () => {
+    const first = await greeted();
+    const screen = await ScreenClient.connect(dock.port, 'technician');
+    const second = { ...CERTIFICATE, number: 'C2', scale: 1.003 };
+    const reason = 'calibrated again';
+    const replace = { kind: 'replace-certificate', certificate: second, reason } as const;
+    // A test is open: a technician works on instruments when the architect has let them.
+    expect(await screen.act(replace)).toBe('act-not-now');
+    const architect = await ScreenClient.connect(dock.port);
+    const allow = {
+      kind: 'technician-work',
+      allowed: true,
+      reason: 'the scale is in doubt',
+    } as const;
+    expect(await architect.act(allow)).toBeNull();
+    expect(await screen.act(replace)).toBeNull();
+    architect.close();
+    first.socket.close();
+    await until('the board side gone', () => dock.stations().every(({ connected }) => !connected));
+    await greeted('run-2');
+    expect(dock.session().certificates.map(({ number }) => number)).toEqual(['C2']);
+    const third = { ...CERTIFICATE, number: 'C3' };
+    const other = await StationClient.connect(dock.port);
+    other.send(
+      helloOf(other.challenge, 'station-2', 'run-1', { mountings: [], certificates: [third] }),
+    );
+    await until('a welcome', () => other.heard.some(({ type }) => type === 'welcome'));
+    const { certificates, replacedCertificates } = dock.session();
+    expect(certificates.map(({ number }) => number)).toEqual(['C3']);
+    expect(replacedCertificates.map((one) => [one.certificate.number, one.reason])).toEqual([
+      ['C1', reason],
+      ['C2', 'the board side came with another certificate'],
+    ]);
+    screen.close();
+    await dock.record.whenSaved();
+    expect(replayed().certificates).toEqual(certificates);
+  });
 });

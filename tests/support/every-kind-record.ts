@@ -71,6 +71,7 @@ export function everyKindRecord(rounds = 40): RecordLines {
     reason: 'people were still running',
   });
   addPeople(record);
+  record.add('watching', { what: 'restarted', atS: record.nowS }, 'receiver');
   record.add('laptop-state', LAPTOP, 'receiver');
   record.add('record-repaired', { cutBytes: 12, why: 'the last write was cut short' }, 'receiver');
   record.add('shift-begun', {

@@ -5,6 +5,7 @@ import { chipDays } from './chip-days.ts';
 import { estimator } from './estimator.ts';
 import { hostile } from './hostile.ts';
 import { killRounds } from './kill-rounds.ts';
+import { linkRounds } from './link-rounds.ts';
 import { otherNode } from './other-node.ts';
 import type { TrialContext, TrialPart, TrialResult } from './part.ts';
 import { sampleDays } from './sample-days.ts';
@@ -21,6 +22,7 @@ const PARTS: readonly TrialPart[] = [
   sampleDays,
   estimator,
   killRounds,
+  linkRounds,
   chipDays,
   soak,
   hostile,

@@ -1,5 +1,8 @@
+import { changesOf } from '#core/session/changes.ts';
 import type { SessionState, Written } from '#core/session/session.ts';
 import { movesInWords } from '../shifts/day.ts';
+import { capital, duration } from '../show/figure.ts';
+import { fieldText } from './field-text.ts';
 
 /** What a witness asks for, as a title. */
 export const ASKED = { repeat: 'A repeat asked for', objection: 'Objection' } as const;
@@ -17,6 +20,7 @@ export function actsOf(session: SessionState): ActTold[] {
   const add = (written: Written | null, words: string, struck = false) => {
     if (written !== null) acts.push({ written, words, struck });
   };
+  add(session.testOpened, `Test opened: ${session.test?.vessel}, ${session.test?.at}`);
   for (const state of session.states) {
     add(state.begun, `Shift ${state.state} begun: ${movesInWords(state.moves)}`);
     add(state.landed, `Weight down, shift ${state.state}`);
@@ -28,6 +32,11 @@ export function actsOf(session: SessionState): ActTold[] {
         `Reading ${state.state} of line ${voided.written.line} voided: ${voided.reason}`,
       );
     }
+    for (const { written, voided, reason, putBack } of state.putBack) {
+      const reading = `Reading ${state.state} of line ${written.line}`;
+      add(voided, `${reading} voided: ${reason}`, true);
+      add(putBack.written, `${reading} put back: ${putBack.reason}`);
+    }
     for (const { reading, written } of state.handReadings) {
       const kind = reading.kind === 'pendulum' ? 'Pendulum' : 'U-tube';
       add(
@@ -35,6 +44,21 @@ export function actsOf(session: SessionState): ActTold[] {
         `${kind} ${reading.instrument} read by hand at state ${state.state} by ${reading.reader}`,
       );
     }
+  }
+  for (const { what, written, reason, kind, fields } of changesOf(session)) {
+    if (kind === 'reading-voided' || kind === 'reading-put-back') continue;
+    const values = fields
+      .map(({ was, is }) => `was ${fieldText(was)}, is ${fieldText(is)}`)
+      .join('; ');
+    const fellAway = kind === 'correction' && fallen(session, written.line);
+    add(written, `${capital(what)}${values === '' ? '' : `: ${values}`}. ${reason}`, fellAway);
+  }
+  for (const { disturbance, overruled } of session.disturbances) {
+    const seconds = duration(disturbance.toS - disturbance.fromS);
+    add(
+      overruled?.written ?? null,
+      `${capital(disturbance.kind)}, ${seconds}, counts after all: ${overruled?.reason}`,
+    );
   }
   for (const remark of session.remarks) {
     const about = remark.line === null ? '' : ` (on line ${remark.line})`;
@@ -67,4 +91,10 @@ function addPeople(
   }
   if (people.technicianWork !== null)
     add(people.technicianWork.written, `Technician let in: ${people.technicianWork.reason}`);
+}
+
+function fallen({ corrected }: SessionState, line: number): boolean {
+  return corrected.some(({ corrections }) =>
+    corrections.some(({ written, overruled }) => written.line === line && overruled !== null),
+  );
 }

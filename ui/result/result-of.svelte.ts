@@ -1,4 +1,5 @@
 import { createContext, untrack } from 'svelte';
+import { type Issue, issuesOfSession } from '#core/session/issues.ts';
 import { resultOfSession } from '#core/session/result.ts';
 import type { SessionResult } from '#core/session/session-result.ts';
 import type { Link } from '../link/link.svelte.ts';
@@ -13,12 +14,21 @@ export class DayResult {
     const session = this.#link.session;
     if (session === null) return null;
     const { test, states, certificates, mountings, simulation, closed } = session;
-    return JSON.stringify([test, states, certificates, mountings, simulation?.truth, closed]);
+    const { corrected, replacedCertificates } = session;
+    return JSON.stringify([
+      [test, states, certificates, mountings, simulation?.truth, closed],
+      [corrected, replacedCertificates],
+    ]);
   });
   readonly #result = $derived.by(() => {
     if (this.#restsOn === null) return null;
     const session = untrack(() => this.#link.session);
     return session === null || session.test === null ? null : resultOfSession(session);
+  });
+  readonly #issues = $derived.by(() => {
+    if (this.#restsOn === null) return [];
+    const session = untrack(() => this.#link.session);
+    return session === null ? [] : issuesOfSession(session);
   });
 
   constructor(link: Link) {
@@ -27,6 +37,11 @@ export class DayResult {
 
   get current(): SessionResult | null {
     return this.#result;
+  }
+
+  /** Every issue of the result, the one in force last; worked out only where a page shows them. */
+  get issues(): readonly Issue[] {
+    return this.#issues;
   }
 }
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Fault } from '#core/fault/fault.ts';
+import { Fault } from '#core/fault/fault.ts';
 import type { LaptopState, Line } from '#core/record/line.ts';
 import { EMPTY_SESSION } from '#core/session/fold.ts';
 import { laptopAfter } from '#core/session/fold-laptop.ts';
@@ -63,6 +63,23 @@ class Laptop {
 }
 
 describe('LaptopWatch', () => {
+  it('writes when nothing of the record can be written, and when it can again', async () => {
+    const laptop = new Laptop();
+    await laptop.look();
+    laptop.fault = new Fault('record-disk', 'day.hwr', 'ENOSPC: no space left');
+    laptop.watch.lookOften();
+    laptop.atS += 7;
+    // What the system says is free counts for nothing now.
+    await laptop.look();
+    laptop.watch.lookOften();
+    laptop.fault = null;
+    laptop.watch.lookOften();
+    await laptop.look();
+    expect(laptop.said).toEqual(['disk notice', 'disk notice', 'disk well']);
+    expect(laptop.written[0]?.found).toMatch(/can be written: ENOSPC/);
+    expect(laptop.written[1]).toMatchObject({ sinceS: laptop.written[0]?.sinceS });
+  });
+
   it('writes a low battery once, however it trembles, and once that it is well', async () => {
     const laptop = new Laptop();
     for (const chargePercent of [60, 20, 19, 20, 21, 19, 24, 25, 24]) {

@@ -19,8 +19,30 @@ describe('the list of acts', () => {
       'Weight down, shift 1',
       'Shift 1 begun: A to starboard',
       'Reading 0 taken',
+      'Test opened: Marram, Kettle Sound, inner quay',
     ]);
     expect(acts.filter((act) => act.struck).map((act) => act.words)).toEqual(['Reading 2 taken']);
     expect(acts[0]!.written.author).toBe('R. Sole');
+  });
+
+  it('tells what was put right, and strikes what fell away', () => {
+    const day = new FakeDay();
+    day.goOn(1);
+    const at = day.session.lines;
+    const changes = [{ field: ['weights', 0, 'massT'], was: 0.251, is: 0.26 }];
+    day.write('correction', { line: 1, changes, reason: 'wrong slip' }, 'architect');
+    const told = () => actsOf(day.session).slice(0, 2);
+    expect(told()[0]).toMatchObject({
+      words: 'Line 1 put right: weight A, mass, t: was 0.251, is 0.26. wrong slip',
+      struck: false,
+    });
+    day.write('overruled', { line: at, reason: 'it was right' }, 'architect');
+    expect(told().map(({ words, struck }) => [words, struck])).toEqual([
+      [
+        `Correction of line ${at} fell away: weight A, mass, t: was 0.26, is 0.251. it was right`,
+        false,
+      ],
+      ['Line 1 put right: weight A, mass, t: was 0.251, is 0.26. wrong slip', true],
+    ]);
   });
 });

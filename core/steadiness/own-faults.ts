@@ -1,0 +1,103 @@
+import type { NotUsedStretches, OpenStretch } from './not-used.ts';
+import { StuckValue } from './stuck-value.ts';
+import type { Track } from './track.ts';
+import { degreesInWords } from './what-is-seen.ts';
+
+/** No value for so long is silence. */
+const SILENT_AFTER_S = 1.5;
+/** Beyond this an inclinometer of +-0.5 g is at its end (asin 0.5 is 30 degrees). */
+const MOST_HEEL_DEG = 29.5;
+/** A disturbance's word stays this long, so that it can be read. */
+export const WORD_STAYS_S = 3;
+
+/** What is wrong with one instrument by its own samples alone: silent, stuck, at its end, shaking. */
+export class OwnFaults {
+  private readonly stuck = new Map<string, StuckValue>();
+
+  constructor(
+    private readonly stretches: NotUsedStretches,
+    private readonly begin: (
+      track: Track,
+      stretch: Pick<OpenStretch, 'kind' | 'fromS' | 'noticedS' | 'evidence'>,
+    ) => OpenStretch,
+    private readonly end: (track: Track, stretch: OpenStretch, atS: number) => void,
+  ) {}
+
+  /** Before the sample goes to its track: silence, repetition and range. */
+  inspect(track: Track, atS: number, heelDeg: number | null): void {
+    this.breakSilence(track, atS, heelDeg);
+    const stuckSinceS = this.stuckOf(track).push(atS, heelDeg);
+    const atEnd = heelDeg !== null && Math.abs(heelDeg) > MOST_HEEL_DEG;
+    const now = this.stretches.of(track.watched.instrument);
+    const { label } = track.watched;
+    if (now === undefined) {
+      if (stuckSinceS !== null) {
+        const evidence = `${label} repeats ${degreesInWords(heelDeg!)} without change`;
+        this.begin(track, { kind: 'stuck', fromS: stuckSinceS, noticedS: atS, evidence });
+      } else if (atEnd) {
+        const evidence = `${label} shows ${degreesInWords(heelDeg)}, the end of its range`;
+        this.begin(track, { kind: 'saturated', fromS: atS, noticedS: atS, evidence });
+      }
+      return;
+    }
+    if (['knock', 'drift', 'vibration'].includes(now.kind)) {
+      // What looked like a jump against the others was the beginning of this.
+      if (stuckSinceS !== null) {
+        now.kind = 'stuck';
+        now.evidence = `${label} repeats ${degreesInWords(heelDeg!)} without change`;
+      } else if (atEnd) {
+        now.kind = 'saturated';
+        now.evidence = `${label} shows ${degreesInWords(heelDeg)}, the end of its range`;
+      }
+      return;
+    }
+    if (heelDeg === null || atS - now.noticedS < WORD_STAYS_S) return;
+    const isOver =
+      (now.kind === 'stuck' && stuckSinceS === null) || (now.kind === 'saturated' && !atEnd);
+    if (isOver) this.end(track, now, atS);
+  }
+
+  private breakSilence(track: Track, atS: number, heelDeg: number | null): void {
+    if (heelDeg === null) return;
+    const open = this.stretches.of(track.watched.instrument);
+    if (open?.kind === 'silent') this.end(track, open, atS);
+    else if (open === undefined && track.lastS !== null && atS - track.lastS > SILENT_AFTER_S) {
+      this.end(track, this.beginSilence(track, track.lastS, atS), atS);
+    }
+  }
+
+  beginSilence(track: Track, lastS: number, nowS: number): OpenStretch {
+    const evidence = silenceEvidence(track);
+    return this.begin(track, { kind: 'silent', fromS: lastS, noticedS: nowS, evidence });
+  }
+
+  /** Once a block: does it shake? */
+  review(track: Track, atS: number, blockS: number): void {
+    const now = this.stretches.of(track.watched.instrument);
+    if (now?.kind === 'vibration') {
+      if (!track.isShaking && atS - now.noticedS >= WORD_STAYS_S) this.end(track, now, atS);
+      return;
+    }
+    if (!track.isShaking || (now !== undefined && now.kind !== 'knock')) return;
+    const times = track.roughness.times.toFixed(0);
+    const evidence = `${track.watched.label} shakes ${times} times as much from sample to sample as it usually does`;
+    if (now === undefined) {
+      this.begin(track, { kind: 'vibration', fromS: atS - 6 * blockS, noticedS: atS, evidence });
+    } else {
+      now.kind = 'vibration';
+      now.evidence = evidence;
+    }
+  }
+
+  private stuckOf(track: Track): StuckValue {
+    const { instrument } = track.watched;
+    let stuck = this.stuck.get(instrument);
+    if (stuck === undefined) {
+      stuck = new StuckValue();
+      this.stuck.set(instrument, stuck);
+    }
+    return stuck;
+  }
+}
+
+export const silenceEvidence = (track: Track) => `no value from ${track.watched.label}`;

@@ -28,8 +28,8 @@ function start(): Worker {
 async function ask(to: Worker, message: ToSteadinessWorker): Promise<FromSteadinessWorker> {
   const answers = on(to, 'message');
   to.postMessage(message);
+  // What was told is answered by nobody's asking.
   for await (const [answer] of answers as AsyncIterable<[FromSteadinessWorker]>)
-    // What was told is answered by nobody's asking.
     if (answer.type !== 'finished') return answer;
   throw new Error('no answer');
 }

@@ -7,11 +7,17 @@ export const MOST_PACE_ASKED = 50;
 
 /** One scan as a board would send it: counters as they wrap, and one count a channel. */
 export interface SoakScan {
+  readonly board: string;
   readonly sequence: number;
   readonly boardUs: number;
   /** Station time of its arrival. */
   readonly arrivedS: number;
   readonly counts: readonly (number | null)[];
+}
+
+export interface SoakBoard {
+  readonly board: string;
+  readonly channels: readonly Channel[];
 }
 
 export interface SoakOpening {
@@ -22,7 +28,7 @@ export interface SoakOpening {
   readonly certificates: readonly Certificate[];
   readonly simulated: NonNullable<Hello['simulated']>;
   readonly periodUs: number;
-  readonly boards: readonly { readonly board: string; readonly channels: readonly Channel[] }[];
+  readonly boards: readonly SoakBoard[];
 }
 
 /** From the day to the board side without ports (`soak-station.ts`). */
@@ -30,8 +36,9 @@ export type ToSoakStation =
   | SoakOpening
   | {
       readonly type: 'scans';
-      readonly nowS: number;
-      readonly scans: Readonly<Record<string, readonly SoakScan[]>>;
+      readonly untilS: number;
+      /** In the order of their arrival. */
+      readonly scans: readonly SoakScan[];
       readonly carrying: readonly string[];
       readonly settledState: number;
     }
@@ -40,7 +47,8 @@ export type ToSoakStation =
 
 export type FromSoakStation =
   | { readonly type: 'ready' }
-  | { readonly type: 'taken'; readonly nowS: number; readonly heldBytes: number }
+  | { readonly type: 'taken'; readonly untilS: number }
+  | { readonly type: 'held'; readonly bytes: number }
   | { readonly type: 'simulate'; readonly order: Simulate }
   | { readonly type: 'fault'; readonly code: string; readonly found: string }
-  | { readonly type: 'finished'; readonly samples: number; readonly done: boolean };
+  | { readonly type: 'finished'; readonly samples: number; readonly unsent: number };

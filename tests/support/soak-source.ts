@@ -8,7 +8,7 @@ import { createSimulatedWorld } from '#device/emulated/simulated-world.ts';
 import { sineBarCertificates } from '#device/emulated/sine-bar.ts';
 import { MICROSECOND_MODULUS, SEQUENCE_MODULUS } from '#device/unwrap.ts';
 import { randomFromSeed } from '#tests/support/seeded.ts';
-import type { SoakScan } from './soak-messages.ts';
+import type { SoakBoard, SoakScan } from './soak-messages.ts';
 
 /** From the last read of a scan to its arrival: never less, and up to so much more. */
 const ON_THE_LINE_S = 0.004;
@@ -24,7 +24,7 @@ const MID = 'mid';
  */
 export class SoakSource {
   readonly periodUs = SCAN_PERIOD_US;
-  readonly boards: readonly { readonly board: string; readonly channels: readonly Channel[] }[];
+  readonly boards: readonly SoakBoard[];
   readonly mountings: readonly Mounting[];
   readonly certificates: readonly Certificate[];
   readonly world: ReturnType<typeof createSimulatedWorld>;
@@ -68,20 +68,19 @@ export class SoakSource {
     this.world.command(this.#nowS + 0.01, { state, weights, disturbances });
   }
 
-  /** The scans of the next half second, in order within each board. */
-  next(): Record<string, SoakScan[]> {
+  /** The scans of the next half second in the order of their arrival. */
+  next(): SoakScan[] {
     this.#nowS += STEP_S;
-    const scans: Record<string, SoakScan[]> = {};
+    const scans: SoakScan[] = [];
     for (const item of this.#main.advance(this.#nowS)) this.#take(item, scans);
     for (const item of this.#third.advance(this.#nowS))
       if (boardOf(item) === 'fore') this.#take(item, scans, MID);
-    return scans;
+    return scans.sort((a, b) => a.arrivedS - b.arrivedS);
   }
 
-  #take(item: StreamItem, scans: Record<string, SoakScan[]>, board = boardOf(item)): void {
+  #take(item: StreamItem, scans: SoakScan[], board = boardOf(item)): void {
     if (item.type === 'board-clock') this.#clocks.set(board, item);
-    else if (item.type === 'samples')
-      scans[board] = [...(scans[board] ?? []), ...this.#scansOf(item, board)];
+    else if (item.type === 'samples') scans.push(...this.#scansOf(item, board));
   }
 
   #scansOf(block: SampleBlock, board: string): SoakScan[] {
@@ -92,6 +91,7 @@ export class SoakSource {
       const atS = clock.stationS + (boardUs - clock.boardUs) * 1e-6 * clock.rate;
       const counts = block.columns.map((column) => column[k] ?? null);
       return {
+        board,
         sequence: (block.firstSequence + k) % SEQUENCE_MODULUS,
         boardUs: boardUs % MICROSECOND_MODULUS,
         arrivedS: atS + ON_THE_LINE_S + LATE_S * this.#random(),

@@ -17,6 +17,8 @@ import type { SimulatedVessel } from './simulated-vessel.ts';
 export interface ConductParts extends PeopleParts {
   readonly vessel: SimulatedVessel;
   readonly roll: RollConduct;
+  /** Standard uncertainty of the newest samples' receiver times, null without any. */
+  readonly timeUncertaintyS: () => number | null;
   readonly takeReading: () => Promise<TakenReading & Pick<Reading, 'taken'>>;
   /** Name and version of the estimator that readings come from. */
   readonly estimator: string;
@@ -114,7 +116,12 @@ export class Conduct {
       throw new Fault('act-not-now', 'weight-landed', `still being carried: ${carrying}`);
     }
     const landedS = this.#parts.record.clock.monotonicS();
-    this.#parts.record.append('weight-landed', { state, landedS }, who);
+    const uncertaintyS = this.#parts.timeUncertaintyS();
+    const landedUncertaintyS =
+      uncertaintyS !== null && Number.isFinite(uncertaintyS)
+        ? { landedUncertaintyS: uncertaintyS }
+        : {};
+    this.#parts.record.append('weight-landed', { state, landedS, ...landedUncertaintyS }, who);
   }
 
   async #takeReading(who: WhoWrites): Promise<void> {

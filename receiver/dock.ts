@@ -151,6 +151,7 @@ async function wire(parts: DockParts): Promise<Dock> {
     session,
     vessel,
     roll,
+    timeUncertaintyS: () => followers.timeMap.timeUncertaintyS,
     takeReading,
     estimator: settings.estimator,
     headOf: (lines) =>

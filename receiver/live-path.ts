@@ -1,22 +1,17 @@
 import { Fault } from '#core/fault/fault.ts';
 import type { Line, TakenOf, Watching } from '#core/record/line.ts';
 import type { LineRead } from '#core/record/read-line.ts';
-import type { SampleBlock } from '#core/sample/stream-item.ts';
 import type { SessionState } from '#core/session/session.ts';
-import type {
-  NotUsed,
-  TakenReading,
-  WatchPicture,
-  WatchSettings,
-} from '#core/steadiness/watch-types.ts';
+import type { TakenReading, WatchPicture, WatchSettings } from '#core/steadiness/watch-types.ts';
 import type { Clock } from '#core/time/clock.ts';
+import { EarlyBlocks } from './early-blocks.ts';
 import { watchedInstruments } from './instruments.ts';
 import type { LineFollowers } from './line-followers.ts';
 import { LiveStreams, type SmoothedHeel } from './live-streams.ts';
 import { type SteadinessHeard, SteadinessLink } from './steadiness-link.ts';
 import type { ToSteadinessWorker } from './steadiness-messages.ts';
-import type { BoardMap } from './time-map.ts';
 import { Traces } from './traces.ts';
+import { type Rejected, type WatchLink, withClockRate } from './watch-link.ts';
 
 type LineOf<K extends Line['kind']> = Extract<Line, { kind: K }>;
 type Overrule = Extract<ToSteadinessWorker, { type: 'overrule' }>;
@@ -26,23 +21,6 @@ const FLOWING_WITHIN_S = 2;
 const MOST_AHEAD_S = 2;
 /** Blocks or groups of samples, about one a second and instrument: half an hour of four. */
 const MOST_KEPT = 7200;
-
-/** Time that was rejected, and the lines there were when the run that rejected it began. */
-export type Rejected = NotUsed & { readonly startedLines: number };
-
-/** The period of a reading is no surer than the rates of the clocks it was timed by. */
-export function withClockRate<T extends TakenReading>(reading: T, rateUncertainty: number): T {
-  const { rollPeriodS, rollPeriodUncertaintyS } = reading;
-  if (rollPeriodS === null || rollPeriodUncertaintyS === null) return reading;
-  const clocksS = rollPeriodS * rateUncertainty;
-  return { ...reading, rollPeriodUncertaintyS: Math.hypot(rollPeriodUncertaintyS, clocksS) };
-}
-
-/** What the path needs of a watch, wherever it runs. */
-export type WatchLink = Pick<
-  SteadinessLink,
-  'watch' | 'post' | 'askPicture' | 'takeReading' | 'close'
->;
 
 /**
  * From lines to what is seen now: follows the record, converts and smooths each block and hands
@@ -72,7 +50,7 @@ export class LivePath {
   #kept: SmoothedHeel[] = [];
   /** Rejected time of the present state that was overruled. */
   #overruled: Overrule[] = [];
-  #early: { block: SampleBlock; board: BoardMap | null; atS: Float64Array | null }[] = [];
+  readonly #early: EarlyBlocks;
   #settings: WatchSettings | null = null;
   #say: (body: Watching) => void = () => {};
   /** The worker was started again and no line says so yet: what it estimates could not be repeated. */
@@ -91,6 +69,7 @@ export class LivePath {
     this.#followers = followers;
     this.#machine = machine;
     this.#streams = new LiveStreams(followers.timeMap);
+    this.#early = new EarlyBlocks(followers.timeMap);
   }
 
   /**
@@ -100,14 +79,10 @@ export class LivePath {
   start(clock: Clock, say: (body: Watching) => void = () => {}): void {
     this.#clock = clock;
     this.#say = say;
-    const { session, timeMap } = this.#followers;
+    const { session } = this.#followers;
     this.#startedLines = session.lines;
-    for (const { block, board, atS } of this.#early) {
-      const timesS = atS ?? timeMap.timesOf(block, board ?? timeMap.boardMap(block.stream))?.atS;
-      if (timesS === undefined) continue;
-      for (const heel of this.#streams.takeTimed(block, timesS, session)) this.#smoothed(heel);
-    }
-    this.#early = [];
+    for (const { block, atS } of this.#early.taken())
+      for (const heel of this.#streams.takeTimed(block, atS, session)) this.#smoothed(heel);
     this.#watchInstruments(session);
   }
 
@@ -122,8 +97,10 @@ export class LivePath {
         if (this.#clock !== null) this.#streams.close(line.body.stream);
         return;
       case 'samples':
-        if (this.#clock === null) this.#keepEarly(line.body);
-        else for (const heel of this.#streams.take(line.body, session)) this.#smoothed(heel);
+        // Of a whole day only the state that is being read is converted again.
+        if (this.#clock === null) {
+          if (this.#stateSinceS !== null) this.#early.keep(line.body);
+        } else for (const heel of this.#streams.take(line.body, session)) this.#smoothed(heel);
         return;
       case 'station-clock':
       case 'board-clock':
@@ -235,22 +212,13 @@ export class LivePath {
     }
   }
 
-  /** Of a whole day only the state that is being read is converted again. */
-  #keepEarly(block: SampleBlock): void {
-    if (this.#stateSinceS === null) return;
-    const { timeMap } = this.#followers;
-    const board = timeMap.boardMap(block.stream);
-    this.#early.push({ block, board, atS: timeMap.timesOf(block, board)?.atS ?? null });
-    if (this.#early.length > MOST_KEPT) this.#early.shift();
-  }
-
   #begin(atS: number): void {
     this.#stateSinceS = atS;
     this.#carryingSinceS = null;
     this.#sinceLines = this.#followers.session.lines;
     this.#kept = [];
     this.#overruled = [];
-    this.#early = [];
+    this.#early.forget();
     this.#worker?.post({ type: 'begin-state', atS });
   }
 
@@ -259,7 +227,7 @@ export class LivePath {
     this.#carryingSinceS = atS;
     this.#kept = [];
     this.#overruled = [];
-    this.#early = [];
+    this.#early.forget();
     this.#worker?.post({ type: 'carrying', atS });
   }
 

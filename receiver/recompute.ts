@@ -4,9 +4,10 @@ import type { LineRead } from '#core/record/read-line.ts';
 import { ESTIMATOR } from '#core/steadiness/watch.ts';
 import type { Clock } from '#core/time/clock.ts';
 import { LineFollowers } from './line-followers.ts';
-import { LivePath, type Rejected, withClockRate } from './live-path.ts';
+import { LivePath } from './live-path.ts';
 import { readingDifference } from './reading-difference.ts';
 import { WatchHere } from './watch-here.ts';
+import { type Rejected, withClockRate } from './watch-link.ts';
 
 /** Each run of a receiver costs one pass over the record; no day has so many. */
 const MOST_RUNS = 100;

@@ -1,6 +1,6 @@
 import { Fault } from '#core/fault/fault.ts';
-import type { Rejected } from './live-path.ts';
 import type { RecordFile, WhoWrites } from './record-file.ts';
+import type { Rejected } from './watch-link.ts';
 
 const RECEIVER: WhoWrites = { author: 'receiver', role: 'receiver' };
 /** Rejections a full disk may keep waiting; a day has some dozens. */

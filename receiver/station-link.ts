@@ -1,5 +1,6 @@
 import { Fault, type FaultCode, type FaultReport } from '#core/fault/fault.ts';
 import { ClockExchange } from '#core/sample/clock-exchange.ts';
+import { isSampleBlock } from '#core/sample/sample-block-form.ts';
 import { MOST_ITEM_BYTES, type StreamItem, streamItem } from '#core/sample/stream-item.ts';
 import { jsonFromText, messageFromJson, typeOf } from '#core/wire/codec.ts';
 import {
@@ -106,12 +107,16 @@ export class StationLink {
   }
 
   #item(json: unknown, text: string): void {
-    const item = messageFromJson(streamItem, json, `item ${idOf(json)}`);
+    // Nearly every message is a block; the schema is asked only what is wrong with another.
+    const item = isSampleBlock(json)
+      ? json
+      : messageFromJson(streamItem, json, `item ${idOf(json)}`);
     const where = `${item.stream} ${item.number}`;
     if (text.length > MOST_ITEM_BYTES || Buffer.byteLength(text) > MOST_ITEM_BYTES)
       throw new Fault('message-too-large', where, `over ${MOST_ITEM_BYTES} bytes`);
     // The bytes become part of a line, and a line ends at its newline.
-    if (/[\r\n]/.test(text)) throw new Fault('message-malformed', where, 'a raw newline');
+    if (text.includes('\n') || text.includes('\r'))
+      throw new Fault('message-malformed', where, 'a raw newline');
     if (this.#hello === null) throw new Fault('station-not-said', where, 'no greeting yet');
     if (!item.stream.startsWith(`${this.#hello.station}/`))
       throw new Fault('station-not-said', where, `not a stream of ${this.#hello.station}`);

@@ -1,4 +1,4 @@
-import { createHash } from 'node:crypto';
+import { hash } from 'node:crypto';
 import { Fault } from '#core/fault/fault.ts';
 import type { LineRead } from '#core/record/read-line.ts';
 import type { StreamItem } from '#core/sample/stream-item.ts';
@@ -29,6 +29,7 @@ export class StreamLedger {
   /** `new`: to be appended. `known`: the same bytes are held already. Throws the fault it is refused with. */
   check(item: StreamItem, itemText: string): 'new' | 'known' {
     const entry = this.#streams.get(item.stream);
+    if (entry !== undefined && isNext(item, entry)) return 'new';
     const where = `${item.stream} ${item.number}`;
     if (entry === undefined) {
       if (item.type !== 'stream-opened') throw new Fault('stream-unknown', where, item.type);
@@ -113,6 +114,12 @@ export class StreamLedger {
   }
 }
 
+/** The usual case, told before any words are made for the others. */
+function isNext(item: StreamItem, { next, closed, channels }: Entry): boolean {
+  if (item.number !== next || closed || item.type === 'stream-opened') return false;
+  return item.type !== 'samples' || item.columns.length === channels;
+}
+
 function digestOf(itemText: string): Buffer {
-  return createHash('sha256').update(itemText).digest().subarray(0, DIGEST_BYTES);
+  return hash('sha256', itemText, 'buffer').subarray(0, DIGEST_BYTES);
 }

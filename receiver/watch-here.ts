@@ -1,9 +1,9 @@
 import { createWatch } from '#core/steadiness/watch.ts';
 import type { TakenReading, Watch, WatchSettings } from '#core/steadiness/watch-types.ts';
-import type { WatchLink } from './live-path.ts';
 import type { SteadinessHeard } from './steadiness-link.ts';
 import type { ToSteadinessWorker } from './steadiness-messages.ts';
 import { tellWatch } from './tell-watch.ts';
+import type { WatchLink } from './watch-link.ts';
 
 /** The watch without a thread of its own: it does at once what it is told. */
 export class WatchHere implements WatchLink {

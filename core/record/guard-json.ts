@@ -46,9 +46,12 @@ function dangerOf(text: string, depth: number): string | null {
  */
 export function keysIn(value: unknown): number {
   if (typeof value !== 'object' || value === null) return 0;
-  if (Array.isArray(value)) return value.reduce((sum: number, each) => sum + keysIn(each), 0);
-  const values = Object.values(value);
-  return values.reduce((sum: number, each) => sum + keysIn(each), values.length);
+  const isList = Array.isArray(value);
+  const values: unknown[] = isList ? value : Object.values(value);
+  let keys = isList ? 0 : values.length;
+  // A call for each count of a block would cost as much as parsing it.
+  for (const each of values) if (typeof each === 'object' && each !== null) keys += keysIn(each);
+  return keys;
 }
 
 function jsonTextCounts(text: string): { deepest: number; keys: number } {

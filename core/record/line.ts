@@ -1,5 +1,4 @@
 import { z } from 'zod';
-import { rollRunOutput } from '../reduction/roll-output.ts';
 import { certificate, mounting } from '../sample/certificate.ts';
 import {
   boardClock,
@@ -9,6 +8,7 @@ import {
   streamOpened,
 } from '../sample/stream-item.ts';
 import { correction } from './correction.ts';
+import { rollRunLine } from './roll-line.ts';
 
 /**
  * A line of the record: exact UTF-8 JSON and one newline,
@@ -216,25 +216,6 @@ export const disturbance = z.strictObject({
   startedLines: line.optional(),
 });
 export type Disturbance = z.infer<typeof disturbance>;
-
-/** A stretch of free roll, or of what was taken for one and is none; receiver time, by one instrument. */
-export const rollRunLine = z.strictObject({
-  by: z.enum(['found', 'marked']),
-  instrument: name,
-  estimator: z.string().min(1).max(40),
-  run: rollRunOutput,
-  /** The same stretch by the other instruments, where they show one. */
-  others: z
-    .array(
-      z.strictObject({
-        instrument: name,
-        periodS: z.number().positive(),
-        standardUncertaintyS: z.number().positive(),
-      }),
-    )
-    .max(12),
-});
-export type RollRunLine = z.infer<typeof rollRunLine>;
 
 /** Station monotonic time to receiver monotonic time, by exchange. `run` names one start of the station's program. */
 export const stationClock = z.strictObject({

@@ -25,7 +25,7 @@ export interface LineRead {
 /**
  * One line of a record that may come from anyone: length, UTF-8, nesting and keys are looked at
  * before it is parsed, then its form. `bytes` end in the newline; `where` names it in the fault.
- * Throws `record-newer` for a version or kind of a later program, `record-line` for all else.
+ * Throws `record-newer` for a version, kind or field of a later program, `record-line` for all else.
  */
 export function readLine(bytes: Uint8Array, where: string): LineRead {
   const text = lineText(bytes, where);
@@ -52,6 +52,8 @@ export function readLine(bytes: Uint8Array, where: string): LineRead {
 
 function bodyOf(kind: LineKind, value: unknown, where: string): unknown {
   const body = LINE_BODIES[kind].safeParse(value);
+  const unknown = body.error?.issues.find(({ code }) => code === 'unrecognized_keys');
+  if (unknown !== undefined) throw new Fault('record-newer', where, `${kind}: ${unknown.message}`);
   if (!body.success) throw new Fault('record-line', where, `${kind}: ${firstProblem(body.error)}`);
   return body.data;
 }

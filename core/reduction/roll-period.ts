@@ -1,4 +1,4 @@
-import { studentTQuantile } from '../numerics/student-t.ts';
+import { chiSquaredBeyond } from '../numerics/chi-squared.ts';
 import type { Uncertain } from '../quantity/uncertainty.ts';
 import type { RollRun } from './roll-run.ts';
 
@@ -41,9 +41,12 @@ export function rollPeriodOf(runs: readonly RollRun[]): RollPeriod | null {
   };
 }
 
+/** Runs that scatter so much by chance once in twenty tests differ. Ours. */
+const DIFFER = 0.05;
+
 /**
- * The plain mean, as the text asks. Its uncertainty: what each run says of itself, or the scatter of
- * the runs where that is larger; with Student's t by the smaller freedom of the two then.
+ * The plain mean, as the text asks. Its uncertainty is what the runs say of themselves; where they
+ * scatter beyond that by more than chance, the scatter, with Student's t by their number.
  */
 function meanOf(values: readonly Uncertain[]): { mean: Uncertain; differ: boolean } {
   const count = values.length;
@@ -57,9 +60,13 @@ function meanOf(values: readonly Uncertain[]): { mean: Uncertain; differ: boolea
     );
   if (count === 1) return { mean: { ...values[0]! }, differ: false };
   const squares = values.reduce((sum, one) => sum + (one.value - value) ** 2, 0);
+  const ratio = values.reduce(
+    (sum, one) => sum + ((one.value - value) / one.standardUncertainty) ** 2,
+    0,
+  );
+  const differ = chiSquaredBeyond(ratio, count - 1) < DIFFER;
   const seen = Math.sqrt(squares / (count - 1) / count);
-  const standardUncertainty = Math.max(own, seen);
-  const degreesOfFreedom = seen > own ? count - 1 : ownFreedom;
-  const differ = seen > own * studentTQuantile(0.975, Math.min(ownFreedom, 1e6));
+  const standardUncertainty = differ ? Math.max(own, seen) : own;
+  const degreesOfFreedom = differ ? count - 1 : ownFreedom;
   return { mean: { value, standardUncertainty, degreesOfFreedom }, differ };
 }

@@ -1,6 +1,6 @@
 import { type PlainUncertain, plainUncertain } from '../numerics/coverage.ts';
 import type { Uncertain } from '../quantity/uncertainty.ts';
-import type { RollRunLine } from '../record/line.ts';
+import type { RollRunLine } from '../record/roll-line.ts';
 import {
   COEFFICIENT_SCATTER,
   ownCoefficient,

@@ -7,10 +7,10 @@ import type {
   Move,
   Place,
   Reading,
-  RollRunLine,
   Simulation,
   TestOpened,
 } from '../record/line.ts';
+import type { RollRunLine } from '../record/roll-line.ts';
 import type { Certificate, Mounting } from '../sample/certificate.ts';
 
 /** Who wrote a line and when, carried beside what it says. */

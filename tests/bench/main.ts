@@ -1,8 +1,10 @@
 import { availableParallelism } from 'node:os';
 import { type ChainFigures, measureChain } from './chain.ts';
 import { measureEmulatedSpeed } from './emulated-boards.ts';
+import { measureIngest } from './ingest.ts';
 import { measureOpening } from './opening.ts';
 import { measureMessageToPixel } from './pixel.ts';
+import { measureRecovery } from './recovery.ts';
 import { measureStartUp } from './start-up.ts';
 import { measureWatchCost } from './watch-cost.ts';
 
@@ -66,6 +68,28 @@ const opening = measureOpening();
 console.log('\nOpening the record of eight hours: chain, form and fold of every line');
 console.log(
   `  ${(opening.bytes / 1e6).toFixed(0)} MB, ${opening.lines} lines: ${opening.openS[0].toFixed(2)} to ${opening.openS[1].toFixed(2)} s`,
+);
+
+const ingest = await measureIngest();
+const middle = (values: readonly number[]): number => quantile(values, 0.5);
+console.log('\nIngest: the whole receiver beside a bare server that parses the same messages');
+console.log(
+  `  counts a second: bare ${middle(ingest.barePerS).toFixed(0)}, receiver ${middle(ingest.receiverPerS).toFixed(0)}, judged too ${middle(ingest.judgedPerS).toFixed(0)}; ` +
+    `ratio ${(middle(ingest.receiverPerS) / middle(ingest.barePerS)).toFixed(2)} (aim 0.5)`,
+);
+console.log(
+  `  main thread, us a message: bare ${ingest.bareMessageUs.toFixed(1)}, receiver ${ingest.receiverMessageUs.toFixed(1)}`,
+);
+console.log(
+  `  acknowledged after p50 ${quantile(ingest.acknowledgedMs, 0.5).toFixed(0)} ms, p99 ${quantile(ingest.acknowledgedMs, 0.99).toFixed(0)} ms; ${ingest.bytesPerSample.toFixed(1)} bytes a count on disk`,
+);
+
+const recovery = await measureRecovery();
+const between = ([best, worst]: readonly [number, number]): string =>
+  `${best.toFixed(2)} to ${worst.toFixed(2)} s`;
+console.log('\nAfter kill -9 with the record of eight hours');
+console.log(
+  `  address again ${between(recovery.addressS)}, a waiting board side acknowledged ${between(recovery.acknowledgedS)}; verify ${between(recovery.verifyS)}`,
 );
 
 const startUp = await measureStartUp();

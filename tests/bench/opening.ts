@@ -29,7 +29,7 @@ export function measureOpening(): OpeningFigures {
   const folder = mkdtempSync(join(tmpdir(), 'opening-'));
   const path = join(folder, 'day.hwr');
   try {
-    const lines = writeDay(path);
+    const { lines } = writeEightHours(path);
     const seconds = Array.from({ length: ROUNDS }, () => openingS(path)).sort((a, b) => a - b);
     return { bytes: statSync(path).size, lines, openS: [seconds[0]!, seconds.at(-1)!] };
   } finally {
@@ -45,7 +45,12 @@ function openingS(path: string): number {
   return (performance.now() - beganMs) / 1000;
 }
 
-function writeDay(path: string): number {
+/** Writes that record; `nextBlock` and `nextSequence` are where its streams would go on. */
+export function writeEightHours(path: string): {
+  lines: number;
+  nextBlock: number;
+  nextSequence: number;
+} {
   const descriptor = openSync(path, 'w', 0o600);
   const random = randomFromSeed(5);
   let chain = EMPTY_CHAIN;
@@ -85,7 +90,7 @@ function writeDay(path: string): number {
         arrivedStationS: block + random(),
       });
   closeSync(descriptor);
-  return chain.next;
+  return { lines: chain.next, nextBlock: blocks + 1, nextSequence: blocks * BLOCK_SAMPLES };
 }
 
 function column(value: (k: number) => number): number[] {

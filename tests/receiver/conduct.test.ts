@@ -60,6 +60,7 @@ beforeEach(async () => {
       session: () => followers.session,
       look: () => Promise.resolve([]),
     }),
+    timeUncertaintyS: () => 0.004,
     takeReading: () => offered,
     estimator: 'estimator-1',
     headOf: (lines) => followers.heads.of(lines),

@@ -1,4 +1,4 @@
-import type { RollRunLine } from '#core/record/line.ts';
+import type { RollRunLine } from '#core/record/roll-line.ts';
 
 const value = (of: number, standardUncertainty: number) => ({
   value: of,

@@ -9,6 +9,8 @@ export class ScreenClient {
   state: SessionState | null = null;
   live: LivePicture | null = null;
   liveCount = 0;
+  /** Why the last refused act was refused, in words. */
+  refusedFor: string | null = null;
   onLive: (live: LivePicture) => void = () => {};
   readonly socket: WebSocket;
   readonly #answers = new Map<string, (refused: ActAnswer['refused']) => void>();
@@ -34,7 +36,9 @@ export class ScreenClient {
     const id = `${this.#id}`;
     const answer = new Promise<ActAnswer['refused']>((resolve) => this.#answers.set(id, resolve));
     this.socket.send(JSON.stringify({ type: 'act', id, act }));
-    return (await answer)?.code ?? null;
+    const refused = await answer;
+    this.refusedFor = refused?.found ?? this.refusedFor;
+    return refused?.code ?? null;
   }
 
   close(): void {

@@ -6,7 +6,12 @@ import { BadNetwork } from './bad-network.ts';
 import { ASKED_FOR_MEMORY, type MemoryFigures, ProcessMemory } from './process-memory.ts';
 import { type Program, pause, startProgram, until } from './programs.ts';
 import { ScreenClient } from './screen-client.ts';
-import { type FromSoakStation, MOST_PACE_ASKED, type ToSoakStation } from './soak-messages.ts';
+import {
+  type FromSoakStation,
+  MOST_PACE_ASKED,
+  type SoakScan,
+  type ToSoakStation,
+} from './soak-messages.ts';
 import { SoakSource } from './soak-source.ts';
 
 export interface SoakSettings {
@@ -168,10 +173,11 @@ export class SoakDay {
   #hear(message: FromSoakStation): void {
     if (message.type === 'ready') this.#ready = true;
     else if (message.type === 'taken') {
-      this.#takenS = message.nowS;
-      this.#heldBytes = message.heldBytes;
-    } else if (message.type === 'simulate') this.#source.command(message.order);
-    else if (message.type === 'finished') this.#sampled = message.done ? message.samples : 0;
+      this.#takenS = message.untilS;
+    } else if (message.type === 'held') this.#heldBytes = message.bytes;
+    else if (message.type === 'simulate') this.#source.command(message.order);
+    else if (message.type === 'finished')
+      this.#sampled = message.unsent === 0 ? message.samples : 0;
     else this.#faults[message.code] = (this.#faults[message.code] ?? 0) + 1;
   }
 
@@ -187,11 +193,10 @@ export class SoakDay {
     let mishap = 0;
     while (source.nowS < lastsS) {
       await this.#inTime(beganMs + (source.nowS / pace) * 1000);
-      const scans = source.next();
-      this.#leaveUnplugged(scans);
-      for (const each of Object.values(scans)) this.#scans += each.length;
+      const scans = this.#pluggedIn(source.next());
+      this.#scans += scans.length;
       const { carrying, settledState } = source.world.status(source.nowS);
-      tell(station, { type: 'scans', nowS: source.nowS, scans, carrying, settledState });
+      tell(station, { type: 'scans', untilS: source.nowS, scans, carrying, settledState });
       if (source.nowS > ((mishap + 0.7) * lastsS) / MISHAPS) {
         mishap += 1;
         this.#mishap(station, mishap);
@@ -209,13 +214,7 @@ export class SoakDay {
     const earlyMs = dueMs - performance.now();
     if (earlyMs > 4) await pause(earlyMs);
     const ahead = () => this.#source.nowS - this.#takenS > MOST_AHEAD * 0.5;
-    while (ahead() || this.#heldBytes > MOST_HELD_BYTES) {
-      await pause(5);
-      if (ahead()) continue;
-      // Nothing is asked while it waits, so what it holds is not told: a moment is given it.
-      await pause(50);
-      this.#heldBytes = 0;
-    }
+    while (ahead() || this.#heldBytes > MOST_HELD_BYTES) await pause(5);
   }
 
   #mishap(station: Program, number: number): void {
@@ -234,10 +233,10 @@ export class SoakDay {
   }
 
   /** A board that is not plugged in sends nothing; nothing is lost of what it does not send. */
-  #leaveUnplugged(scans: Record<string, unknown[]>): void {
+  #pluggedIn(scans: readonly SoakScan[]): SoakScan[] {
     for (const [board, untilS] of this.#unpluggedUntilS)
       if (this.#source.nowS > untilS) this.#unpluggedUntilS.delete(board);
-      else delete scans[board];
+    return scans.filter(({ board }) => !this.#unpluggedUntilS.has(board));
   }
 
   /** The architect: the zero, then a shift now and then, each read as soon as it is offered. */
@@ -275,7 +274,10 @@ export class SoakDay {
       // What was steady may be disturbed at a pace before it is asked for: then it is waited again.
       const refused = await this.#architect.act({ kind: 'take-reading' });
       if (refused === null) break;
-      if (refused !== 'act-not-steady' || performance.now() > endMs) throw new Error(refused);
+      if (refused !== 'act-not-steady' || performance.now() > endMs)
+        throw new Error(
+          `${refused} at ${this.#source.nowS} s: ${this.#architect.refusedFor}; shown ${JSON.stringify(this.#architect.live?.joined)}`,
+        );
       await pause(100);
     }
     this.#readings += 1;

@@ -1,7 +1,7 @@
 import { changesOf } from '#core/session/changes.ts';
 import type { SessionState, Written } from '#core/session/session.ts';
 import { movesInWords } from '../shifts/day.ts';
-import { capital, duration } from '../show/figure.ts';
+import { capital, duration, fixed } from '../show/figure.ts';
 import { fieldText } from './field-text.ts';
 
 /** What a witness asks for, as a title. */
@@ -59,6 +59,13 @@ export function actsOf(session: SessionState): ActTold[] {
       overruled?.written ?? null,
       `${capital(disturbance.kind)}, ${seconds}, counts after all: ${overruled?.reason}`,
     );
+  }
+  for (const { written, rolled, refused } of session.rollRuns) {
+    const period = `${fixed(rolled.run.periodS.value, 2)} s`;
+    const what = rolled.run.refused === null ? 'Run of free roll' : 'Rolling refused as a run';
+    add(written, `${what}, ${period}`, refused !== null);
+    if (refused !== null)
+      add(refused.written, `Run of line ${written.line} left out: ${refused.reason}`);
   }
   for (const remark of session.remarks) {
     const about = remark.line === null ? '' : ` (on line ${remark.line})`;

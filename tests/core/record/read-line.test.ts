@@ -2,9 +2,10 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { Fault } from '#core/fault/fault.ts';
 import { EMPTY_CHAIN } from '#core/record/chain.ts';
+import type { LineBody } from '#core/record/line.ts';
 import { readLine } from '#core/record/read-line.ts';
 import { lineBytes } from '#core/record/write-line.ts';
-import { bytesOf } from '#tests/support/record-lines.ts';
+import { bytesOf, RecordLines } from '#tests/support/record-lines.ts';
 
 const REMARK =
   `{"n":0,"kind":"remark","v":1,"prev":"${'0'.repeat(64)}","wall":"2026-11-25T10:00:00.000Z",` +
@@ -69,7 +70,6 @@ describe('reading a line', () => {
       REMARK.replace('"receiverS":1.5', '"receiverS":1e999'),
       REMARK.replace('"role":"architect"', '"role":"owner"'),
       REMARK.replace('"text":"x"', '"text":""'),
-      REMARK.replace('"text":"x"', '"text":"x","more":1'),
       REMARK.replace('"line":null', '"line":null,"__proto__":{"x":1}'),
       // A second value of a field after the body would be the one most parsers believe.
       REMARK.replace('}}\n', '},"role":"witness"}\n'),
@@ -85,5 +85,17 @@ describe('reading a line', () => {
     expect(() => readLine(bad, 'here')).toThrowError(/not UTF-8/);
     const long = REMARK.replace('"x"', `"${'x'.repeat(2 * 1024 * 1024)}"`);
     expect(() => readLine(bytesOf(long), 'here')).toThrowError(/over 2097152 bytes/);
+  });
+
+  it('opens a body without the optional fields it has gained, and refuses an unknown one as newer', () => {
+    const record = new RecordLines();
+    record.add('weight-landed', { state: 1, landedS: 7 });
+    record.add('weight-landed', { state: 1, landedS: 7, landedUncertaintyS: 0.004 });
+    const later = { state: 1, landedS: 7, landedBy: 'crane' };
+    record.add('weight-landed', later as LineBody<'weight-landed'>);
+    const [, older, now, newer] = record.lines;
+    expect(readLine(older!, 'line 1').line.body).toEqual({ state: 1, landedS: 7 });
+    expect(readLine(now!, 'line 2').line.body).toMatchObject({ landedUncertaintyS: 0.004 });
+    expect(() => readLine(newer!, 'line 3')).toThrow(/record-newer.*landedBy/);
   });
 });

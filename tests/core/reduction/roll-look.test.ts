@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { rollRunLine } from '#core/record/line.ts';
+import { rollRunLine } from '#core/record/roll-line.ts';
 import { lookForRoll } from '#core/reduction/roll-look.ts';
 import { releasedRoll } from '../../support/free-roll.ts';
 

@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { aDay } from '#tests/core/session/a-day.ts';
+import { ROLL_RUN } from '#tests/support/roll-run-body.ts';
 import { actsOf } from '#ui/record/acts.ts';
 import { FakeDay } from '../../support/fake-day.ts';
 
@@ -43,6 +45,26 @@ describe('the list of acts', () => {
         false,
       ],
       ['Line 1 put right: weight A, mass, t: was 0.251, is 0.26. wrong slip', true],
+    ]);
+  });
+
+  it('tells runs of a roll test, and those left out struck with the reason', () => {
+    const written = (line: number) => {
+      return { line, wall: '', receiverS: line, author: 'E. Thorne', role: 'architect' };
+    };
+    const rollRuns = [
+      { written: written(201), rolled: ROLL_RUN, refused: null },
+      {
+        written: written(202),
+        rolled: ROLL_RUN,
+        refused: { written: written(203), reason: 'people ran on' },
+      },
+    ];
+    const told = actsOf({ ...aDay(), rollRuns }).filter(({ written: { line } }) => line > 200);
+    expect(told.map(({ words, struck }) => [words, struck])).toEqual([
+      ['Run of line 202 left out: people ran on', false],
+      ['Run of free roll, 5.00 s', true],
+      ['Run of free roll, 5.00 s', false],
     ]);
   });
 });

@@ -1,0 +1,293 @@
+import { spawn } from 'node:child_process';
+import { once } from 'node:events';
+import { mkdtempSync, rmSync, statSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { performance } from 'node:perf_hooks';
+import { type RawData, WebSocket } from 'ws';
+import type { FromReceiver } from '#core/wire/link-message.ts';
+import { marramTest } from '#device/emulated/marram.ts';
+import { ALL_QUIET } from '#device/emulated/simulated-world.ts';
+import { Program, pause, startProgram, until } from '#tests/support/programs.ts';
+import { ScreenClient } from '#tests/support/screen-client.ts';
+import { MOST_PACE_ASKED } from '#tests/support/soak-messages.ts';
+import { SoakSource } from '#tests/support/soak-source.ts';
+import { helloOf } from '#tests/support/station-client.ts';
+import { type LinkMessage, linkMessages } from './link-messages.ts';
+import { mainThreadS } from './thread-time.ts';
+
+const SEED = 9;
+const STATION = 'bench';
+const SCREENS = 10;
+const ROUNDS = 3;
+/** Station seconds fed as fast as they are taken, in each round. */
+const FED_S = 1200;
+/** Station seconds fed at ten times a day's rate, to see how soon they are acknowledged. */
+const PACED_S = 150;
+const PACE = 10;
+/** Bytes handed to the socket and not yet gone, as the board side holds it. */
+const MOST_QUEUED_BYTES = 1024 * 1024;
+const STATUS_EVERY_MS = 100;
+
+export interface IngestFigures {
+  /** Counts of all channels a wall second, of each round. */
+  readonly barePerS: readonly number[];
+  /** To the last acknowledgement. */
+  readonly receiverPerS: readonly number[];
+  /** To the answer of the judge, which has then seen every sample. */
+  readonly judgedPerS: readonly number[];
+  /** Processor time of the main thread alone, microseconds a message: what a busy machine does not change; NaN where the system does not tell. */
+  readonly bareMessageUs: number;
+  readonly receiverMessageUs: number;
+  readonly acknowledgedMs: readonly number[];
+  readonly bytesPerSample: number;
+}
+
+/** Takes the same messages, parses them, and says when it has had as many as it was told. */
+const BARE = `
+import { WebSocketServer } from 'ws';
+const server = new WebSocketServer({ host: '127.0.0.1', port: 0, perMessageDeflate: false });
+server.on('listening', () => console.log('port ' + server.address().port));
+server.on('connection', (socket) => {
+  let left = 0;
+  socket.on('message', (bytes) => {
+    const message = JSON.parse(bytes.toString('utf8'));
+    if (message.expect !== undefined) left = message.expect;
+    else if ((left -= 1) === 0) socket.send('done');
+  });
+});`;
+
+/**
+ * Real link messages into the whole receiver (a process as in use, a test open, four instruments,
+ * ten screens) and into a bare server that only parses them, in turn on one machine.
+ */
+export async function measureIngest(): Promise<IngestFigures> {
+  const folder = mkdtempSync(join(tmpdir(), 'ingest-'));
+  const source = new SoakSource(SEED);
+  const messages = await linkMessages(STATION, source, ROUNDS * FED_S + PACED_S);
+  const bare = await BareServer.start();
+  const receiver = await FedReceiver.start(join(folder, 'ingest.hwr'), source);
+  try {
+    const figures = { barePerS: [], receiverPerS: [], judgedPerS: [] } as {
+      [name in 'barePerS' | 'receiverPerS' | 'judgedPerS']: number[];
+    };
+    const busyS = { bare: 0, receiver: 0, messages: 0 };
+    for (let round = 0; round < ROUNDS; round += 1) {
+      const part = messages.filter(
+        ({ stationS }) => stationS >= round * FED_S && stationS < (round + 1) * FED_S,
+      );
+      const samples = samplesOf(part);
+      const before = [bare.busyS, receiver.busyS] as const;
+      figures.barePerS.push(samples / (await bare.feed(part)));
+      const { acknowledgedS, judgedS } = await receiver.feed(part);
+      busyS.bare += bare.busyS - before[0];
+      busyS.receiver += receiver.busyS - before[1];
+      busyS.messages += part.length;
+      figures.receiverPerS.push(samples / acknowledgedS);
+      figures.judgedPerS.push(samples / judgedS);
+    }
+    const rest = messages.filter(({ stationS }) => stationS >= ROUNDS * FED_S);
+    const acknowledgedMs = await receiver.feedPaced(rest);
+    const bytesPerSample = statSync(receiver.record).size / samplesOf(messages);
+    const bareMessageUs = (busyS.bare / busyS.messages) * 1e6;
+    const receiverMessageUs = (busyS.receiver / busyS.messages) * 1e6;
+    return { ...figures, bareMessageUs, receiverMessageUs, acknowledgedMs, bytesPerSample };
+  } finally {
+    await bare.close();
+    await receiver.close();
+    rmSync(folder, { recursive: true });
+  }
+}
+
+function samplesOf(messages: readonly LinkMessage[]): number {
+  return messages.reduce((sum, { samples }) => sum + samples, 0);
+}
+
+/** Sends as fast as the socket takes it; `between` is called before each message. */
+async function pour(
+  socket: WebSocket,
+  messages: readonly LinkMessage[],
+  between: (next: LinkMessage) => void = () => {},
+): Promise<void> {
+  for (const message of messages) {
+    between(message);
+    socket.send(message.text);
+    while (socket.bufferedAmount > MOST_QUEUED_BYTES) await pause(1);
+  }
+}
+
+class BareServer {
+  readonly #program: Program;
+  readonly #socket: WebSocket;
+
+  private constructor(program: Program, socket: WebSocket) {
+    this.#program = program;
+    this.#socket = socket;
+  }
+
+  static async start(): Promise<BareServer> {
+    const child = spawn(process.execPath, ['--input-type=module', '-e', BARE], {
+      stdio: ['ignore', 'pipe', 'pipe'],
+    });
+    const program = new Program(child);
+    const [, port] = await program.says(/port (\d+)/);
+    const socket = new WebSocket(`ws://127.0.0.1:${port}`, { perMessageDeflate: false });
+    await once(socket, 'open');
+    return new BareServer(program, socket);
+  }
+
+  get busyS(): number {
+    return mainThreadS(this.#program.child.pid) ?? Number.NaN;
+  }
+
+  /** Wall seconds until it had parsed them all. */
+  async feed(messages: readonly LinkMessage[]): Promise<number> {
+    this.#socket.send(JSON.stringify({ expect: messages.length }));
+    const done = once(this.#socket, 'message');
+    const beganMs = performance.now();
+    await pour(this.#socket, messages);
+    await done;
+    return (performance.now() - beganMs) / 1000;
+  }
+
+  async close(): Promise<void> {
+    this.#socket.terminate();
+    await this.#program.kill();
+  }
+}
+
+class FedReceiver {
+  readonly record: string;
+  readonly #program: Program;
+  readonly #socket: WebSocket;
+  readonly #screens: readonly ScreenClient[];
+  readonly #acknowledged = new Map<string, number>();
+  #heard: (stream: string, number: number) => void = () => {};
+  #refused = '';
+  #statusMs = 0;
+  #statusS = 0;
+
+  private constructor(parts: {
+    record: string;
+    program: Program;
+    socket: WebSocket;
+    screens: readonly ScreenClient[];
+  }) {
+    this.record = parts.record;
+    this.#program = parts.program;
+    this.#socket = parts.socket;
+    this.#screens = parts.screens;
+    parts.socket.on('message', (data: RawData) => this.#hear(String(data)));
+  }
+
+  static async start(record: string, source: SoakSource): Promise<FedReceiver> {
+    const program = startProgram(
+      'receiver',
+      ['receive', '--paced', '--record', record, '--port', '0'],
+      (process.env['HEELWRIGHT_RECEIVER_NODE_ARGS'] ?? '').split(' ').filter((word) => word !== ''),
+    );
+    const port = Number((await program.says(/http:\/\/127\.0\.0\.1:(\d+)\//))[1]);
+    const screens = await Promise.all(
+      Array.from({ length: SCREENS }, () => ScreenClient.connect(port)),
+    );
+    const socket = new WebSocket(`ws://127.0.0.1:${port}/device`, { perMessageDeflate: false });
+    await once(socket, 'open');
+    const fed = new FedReceiver({ record, program, socket, screens });
+    const { truth } = source.world.status(0);
+    const simulation = {
+      ...{ seed: SEED, paceAsked: MOST_PACE_ASKED, paceHeld: 1, disturbances: ALL_QUIET },
+      truth,
+    };
+    const hello = helloOf(STATION, 'bench', {
+      mountings: [...source.mountings],
+      certificates: [...source.certificates],
+      simulated: { simulation, test: marramTest() },
+    });
+    socket.send(JSON.stringify(hello));
+    await until('a test is open', () => screens[0]!.state?.test != null);
+    return fed;
+  }
+
+  get busyS(): number {
+    return mainThreadS(this.#program.child.pid) ?? Number.NaN;
+  }
+
+  async feed(
+    messages: readonly LinkMessage[],
+  ): Promise<{ acknowledgedS: number; judgedS: number }> {
+    const last = lastOf(messages);
+    const beganMs = performance.now();
+    await pour(this.#socket, messages, (next) => this.#status(next.stationS));
+    const done = () =>
+      [...last].every(([stream, number]) => (this.#acknowledged.get(stream) ?? -1) >= number);
+    while (!done()) {
+      if (this.#refused !== '') throw new Error(`the receiver refused: ${this.#refused}`);
+      await pause(1);
+    }
+    const acknowledgedS = (performance.now() - beganMs) / 1000;
+    // It is asked in its turn: whatever it answers, it has looked at every sample before.
+    const answer = await this.#screens[0]!.act({ kind: 'take-reading' });
+    if (answer !== null && answer !== 'act-not-steady' && answer !== 'act-not-now')
+      throw new Error(answer);
+    return { acknowledgedS, judgedS: (performance.now() - beganMs) / 1000 };
+  }
+
+  /** Wall milliseconds from sending to acknowledgement of each message, at a held pace. */
+  async feedPaced(messages: readonly LinkMessage[]): Promise<number[]> {
+    const sentMs = new Map<string, number>();
+    const delays: number[] = [];
+    this.#heard = (stream, number) => {
+      for (const [name, atMs] of sentMs) {
+        const [of, each] = name.split(' ');
+        if (of !== stream || Number(each) > number) continue;
+        delays.push(performance.now() - atMs);
+        sentMs.delete(name);
+      }
+    };
+    const beganMs = performance.now();
+    const fromS = messages[0]?.stationS ?? 0;
+    for (const message of messages) {
+      const dueMs = beganMs + ((message.stationS - fromS) / PACE) * 1000;
+      while (performance.now() < dueMs) await pause(1);
+      this.#status(message.stationS);
+      sentMs.set(`${message.stream} ${message.number}`, performance.now());
+      this.#socket.send(message.text);
+    }
+    await until('everything is acknowledged', () => sentMs.size === 0);
+    return delays;
+  }
+
+  async close(): Promise<void> {
+    for (const screen of this.#screens) screen.close();
+    this.#socket.terminate();
+    await this.#program.stop();
+  }
+
+  #hear(text: string): void {
+    const message = JSON.parse(text) as FromReceiver;
+    if (message.type === 'refused') this.#refused = `${message.code} ${message.found}`;
+    if (message.type !== 'acknowledged') return;
+    this.#acknowledged.set(message.stream, message.number);
+    this.#heard(message.stream, message.number);
+  }
+
+  /** Her time and pace, ten times a wall second, as a simulated vessel says them. */
+  #status(stationS: number): void {
+    const nowMs = performance.now();
+    const passedMs = nowMs - this.#statusMs;
+    if (passedMs < STATUS_EVERY_MS) return;
+    const paceHeld = Math.max(1, (stationS - this.#statusS) / (passedMs / 1000));
+    this.#statusMs = nowMs;
+    this.#statusS = stationS;
+    this.#socket.send(
+      JSON.stringify({
+        ...{ type: 'simulation-status', stationS, paceAsked: MOST_PACE_ASKED, paceHeld },
+        ...{ disturbances: ALL_QUIET, carrying: [], settledState: 0 },
+      }),
+    );
+  }
+}
+
+function lastOf(messages: readonly LinkMessage[]): Map<string, number> {
+  return new Map(messages.map(({ stream, number }) => [stream, number]));
+}

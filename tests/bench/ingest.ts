@@ -9,6 +9,7 @@ import type { FromReceiver } from '#core/wire/link-message.ts';
 import { marramTest } from '#device/emulated/marram.ts';
 import { ALL_QUIET } from '#device/emulated/simulated-world.ts';
 import { Program, pause, startProgram, until } from '#tests/support/programs.ts';
+import { type AskedIn, letIn, receiverStarted } from '#tests/support/receiver-access.ts';
 import { ScreenClient } from '#tests/support/screen-client.ts';
 import { MOST_PACE_ASKED } from '#tests/support/soak-messages.ts';
 import { SoakSource } from '#tests/support/soak-source.ts';
@@ -171,34 +172,34 @@ class FedReceiver {
     record: string;
     program: Program;
     socket: WebSocket;
+    hear: AskedIn['hear'];
     screens: readonly ScreenClient[];
   }) {
     this.record = parts.record;
     this.#program = parts.program;
     this.#socket = parts.socket;
     this.#screens = parts.screens;
-    parts.socket.on('message', (data: RawData) => this.#hear(String(data)));
+    parts.hear((data: RawData) => this.#hear(String(data)));
   }
 
   static async start(record: string, source: SoakSource): Promise<FedReceiver> {
     const program = startProgram(
       'receiver',
-      ['receive', '--paced', '--record', record, '--port', '0'],
+      ['receive', '--paced', '--record', record, '--port', '0', '--data', dirname(record)],
       (process.env['HEELWRIGHT_RECEIVER_NODE_ARGS'] ?? '').split(' ').filter((word) => word !== ''),
     );
-    const port = Number((await program.says(/http:\/\/127\.0\.0\.1:(\d+)\//))[1]);
+    const { port } = await receiverStarted(program);
     const screens = await Promise.all(
-      Array.from({ length: SCREENS }, () => ScreenClient.connect(port)),
+      Array.from({ length: SCREENS }, () => ScreenClient.connect(port, 'witness')),
     );
-    const socket = new WebSocket(`ws://127.0.0.1:${port}/device`, { perMessageDeflate: false });
-    await once(socket, 'open');
-    const fed = new FedReceiver({ record, program, socket, screens });
+    const { socket, admitted, hear } = await letIn(port, 'device', '');
+    const fed = new FedReceiver({ record, program, socket, hear, screens });
     const { truth } = source.world.status(0);
     const simulation = {
       ...{ seed: SEED, paceAsked: MOST_PACE_ASKED, paceHeld: 1, disturbances: ALL_QUIET },
       truth,
     };
-    const hello = helloOf(STATION, 'bench', {
+    const hello = helloOf(admitted.challenge, STATION, 'bench', {
       mountings: [...source.mountings],
       certificates: [...source.certificates],
       simulated: { simulation, test: marramTest() },

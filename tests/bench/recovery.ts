@@ -41,7 +41,7 @@ export async function measureRecovery(): Promise<RecoveryFigures> {
       const { program, port } = await receiverOn(path);
       const addressMs = performance.now();
       const station = await StationClient.connect(port);
-      station.send(helloOf(STATION, 'bench'));
+      station.send(helloOf(station.challenge, STATION, 'bench'));
       station.send(block());
       const isThere = () => (station.acknowledged(STREAM) ?? -1) >= number;
       await until('it is acknowledged', isThere);
@@ -68,9 +68,11 @@ export async function measureRecovery(): Promise<RecoveryFigures> {
 }
 
 async function receiverOn(path: string): Promise<{ program: Program; port: number }> {
-  const program = startProgram('receiver', ['receive', '--record', path, '--port', '0']);
-  const [, port] = await program.says(/http:\/\/127\.0\.0\.1:(\d+)\//, 60_000);
-  return { program, port: Number(port) };
+  const program = startProgram('receiver', [
+    ...['receive', '--record', path, '--port', '0', '--data', dirname(path)],
+  ]);
+  const { port } = await receiverStarted(program);
+  return { program, port };
 }
 
 async function verifyS(path: string): Promise<number> {

@@ -89,7 +89,7 @@ describe('a long day of three boards', () => {
 
       const beganMs = performance.now();
       const again = startProgram('receiver', [
-        ...['receive', '--paced', '--record', outcome.record, '--port', '0'],
+        ...['receive', '--paced', '--record', outcome.record, '--port', '0', '--data', folder],
       ]);
       await again.says(/http:\/\/127\.0\.0\.1:/, 60_000);
       console.log(`soak: opened again in ${((performance.now() - beganMs) / 1000).toFixed(2)} s`);

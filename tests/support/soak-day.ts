@@ -94,9 +94,10 @@ export class SoakDay {
   async run(): Promise<SoakOutcome> {
     const receiver = this.#start('receiver', [
       ...['receive', '--paced', '--record', this.#record, '--port', '0'],
+      ...['--data', this.#settings.folder],
     ]);
-    const port = Number((await receiver.says(/http:\/\/127\.0\.0\.1:(\d+)\//))[1]);
-    const station = await this.#openStation(port);
+    const { port, pair } = await receiverStarted(receiver);
+    const station = await this.#openStation(port, pair[1] ?? '');
     for (let k = 0; k < SCREENS; k += 1)
       this.#screens.push(await ScreenClient.connect(port, k === 0 ? 'architect' : 'witness'));
     const memories = {
@@ -300,6 +301,7 @@ export class SoakDay {
     const device = this.#start('device', [
       ...['log', '--emulated', '--seed', `${seed}`, '--pace', `${CHIP_PACE}`],
       ...['--data', join(folder, 'chips'), '--receiver', `ws://127.0.0.1:${port}/device`],
+      ...['--pair', (await invited(port, 'device')).code],
     ]);
     const memory = await ProcessMemory.of(device);
     const connected = () => this.#architect.live?.simulation?.connected === true;

@@ -59,10 +59,11 @@ class SoakStation {
   }
 
   static async open(opening: SoakOpening): Promise<SoakStation> {
-    const { dataFolder, receiverUrl, mountings, certificates, simulated } = opening;
+    const { dataFolder, receiverUrl, code, mountings, certificates, simulated } = opening;
     const station = await Station.open({
       dataFolder,
       receiverUrl,
+      pairing: { code, pin: null },
       clocks: { station: clock, machine: machineClock },
       report: (event) => {
         if (event.event === 'fault') say({ type: 'fault', code: event.code, found: event.found });

@@ -12,7 +12,9 @@ function programsFolder(): string {
 }
 
 /** A built program of ours: another child or worker. */
-export function programFile(name: 'receiver' | 'device' | 'steadiness-worker' | 'roll-worker'): URL {
+export function programFile(
+  name: 'receiver' | 'device' | 'steadiness-worker' | 'roll-worker',
+): URL {
   return pathToFileURL(join(programsFolder(), `${name}.mjs`));
 }
 

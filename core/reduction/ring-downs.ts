@@ -72,7 +72,8 @@ export function ringDownsOf(states: readonly RingDown[]): RingDowns {
     states,
     periodS: { value: mean, standardUncertainty: deviation, degreesOfFreedom },
     dampingRatio: damping,
-    sharp: halfWidth / mean < SHARP,
+    // no scatter at all, where nothing else is known, is no knowledge
+    sharp: halfWidth > 0 && halfWidth / mean < SHARP,
     changes,
   };
 }

@@ -90,9 +90,9 @@ describe('correct', () => {
       [['--void', '4', '--role', 'technician', ...BY], 'act-not-yours'],
       [['--fields', '0'], 'correction-unfit'],
     ];
-    const answers = await Promise.all(
-      asked.map(([args]) => run('correct', path, ...args, '--json')),
-    );
+    const answers = [];
+    // One after the other: each takes the record's lock.
+    for (const [args] of asked) answers.push(await run('correct', path, ...args, '--json'));
     const codes = answers.map(({ said }) => (JSON.parse(said) as { code: string }).code);
     expect(codes).toEqual(asked.map(([, code]) => code));
     expect(answers.map(({ exit }) => exit)).toEqual(asked.map(() => 3));

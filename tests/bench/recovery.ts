@@ -1,8 +1,9 @@
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { performance } from 'node:perf_hooks';
 import { type Program, startProgram, until } from '#tests/support/programs.ts';
+import { receiverStarted } from '#tests/support/receiver-access.ts';
 import { blockBody, STREAM } from '#tests/support/record-lines.ts';
 import { helloOf, StationClient } from '#tests/support/station-client.ts';
 import { writeEightHours } from './opening.ts';

@@ -8,7 +8,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Certificate } from '#core/sample/certificate.ts';
 import { FakeDay } from '../support/fake-day.ts';
 import { type FakeReceiver, startFakeReceiver } from '../support/fake-receiver.ts';
-import { complaintsOf, SCREEN_FOLDER, startBrowser } from './chromium.ts';
+import { complaintsOf, keepTokens, SCREEN_FOLDER, startBrowser } from './chromium.ts';
 
 const require = createRequire(import.meta.url);
 const AXE = readFileSync(require.resolve('axe-core/axe.min.js'), 'utf8');
@@ -52,6 +52,7 @@ afterAll(async () => {
 
 async function open(where: string, viewport = DESK): Promise<{ page: Page; complaints: string[] }> {
   const page = await browser.newPage({ viewport });
+  await keepTokens(page);
   const complaints = complaintsOf(page);
   await page.goto(fake.url + where);
   await page.getByTestId('simulated-band').waitFor();

@@ -1,7 +1,7 @@
 import { existsSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { type Browser, chromium, type Page } from 'playwright';
-import { ARCHITECT_TOKEN, WITNESS_TOKEN } from '../support/fake-receiver.ts';
+import { ARCHITECT_TOKEN, TECHNICIAN_TOKEN, WITNESS_TOKEN } from '../support/fake-receiver.ts';
 
 /** The built screen; `npm test` and `npm start` build it when its sources changed. */
 export const SCREEN_FOLDER = fileURLToPath(new URL('../../.build/screen', import.meta.url));
@@ -17,14 +17,15 @@ export async function startBrowser(): Promise<Browser> {
   });
 }
 
-/** Lets a page into the fake receiver: with these its browser has been let in before, in two roles. */
+/** Lets a page into the fake receiver: with these its browser has been let in before, in each role. */
 export async function keepTokens(page: Page): Promise<void> {
   await page.addInitScript(
-    ([architect, witness]) => {
+    ([architect, witness, technician]) => {
       localStorage.setItem('heelwright-token-architect', architect ?? '');
       localStorage.setItem('heelwright-token-witness', witness ?? '');
+      localStorage.setItem('heelwright-token-technician', technician ?? '');
     },
-    [ARCHITECT_TOKEN, WITNESS_TOKEN],
+    [ARCHITECT_TOKEN, WITNESS_TOKEN, TECHNICIAN_TOKEN],
   );
 }
 

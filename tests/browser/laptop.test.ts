@@ -3,7 +3,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { LaptopState } from '#core/record/line.ts';
 import { FakeDay } from '../support/fake-day.ts';
 import { type FakeReceiver, startFakeReceiver } from '../support/fake-receiver.ts';
-import { complaintsOf, SCREEN_FOLDER, startBrowser } from './chromium.ts';
+import { complaintsOf, keepTokens, SCREEN_FOLDER, startBrowser } from './chromium.ts';
 
 const MAY_SLEEP = 'This screen may fall asleep';
 const STATES: readonly [LaptopState['matter'], string][] = [
@@ -40,6 +40,7 @@ async function open(
   { role = 'architect', width = 1280 } = {},
 ): Promise<{ page: Page; complaints: string[]; asked: () => Promise<number> }> {
   const page = await browser.newPage({ viewport: { width, height: 844 } });
+  await keepTokens(page);
   const complaints = complaintsOf(page);
   await page.addInitScript((how) => {
     const counts = { asked: 0 };
@@ -85,6 +86,7 @@ describe("the architect's screen", () => {
 
   it('is served where a browser has the lock at all', async () => {
     const page = await browser.newPage();
+    await keepTokens(page);
     await page.goto(fake.url);
     expect(await page.evaluate(() => [isSecureContext, 'wakeLock' in navigator])).toEqual([
       true,

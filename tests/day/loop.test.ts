@@ -70,7 +70,9 @@ describe('the loop of the real receiver', () => {
       ]),
     );
     const screens = await Promise.all(
-      Array.from({ length: SCREENS }, (_, k) => ScreenClient.connect(port, k === 0 ? 'architect' : 'witness')),
+      Array.from({ length: SCREENS }, (_, k) =>
+        ScreenClient.connect(port, k === 0 ? 'architect' : 'witness'),
+      ),
     );
     const screen = screens[0]!;
     await until('a reading is offered', () => screen.live?.joined.readable === true);

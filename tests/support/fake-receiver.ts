@@ -4,6 +4,7 @@ import sirv from 'sirv';
 import { type WebSocket, WebSocketServer } from 'ws';
 import type { Verdict } from '#core/steadiness/estimate.ts';
 import { type Admitted, fromUnknown } from '#core/wire/access-message.ts';
+import type { PersonRole } from '#core/wire/role-acts.ts';
 import {
   type Act,
   fromScreen,
@@ -24,6 +25,11 @@ const TRACE_S = 120;
 /** What a page keeps that the fake lets in, by role: put them where the browser keeps its tokens. */
 export const ARCHITECT_TOKEN = 'a'.repeat(43);
 export const WITNESS_TOKEN = 'w'.repeat(43);
+export const TECHNICIAN_TOKEN = 't'.repeat(43);
+const ROLE_OF = new Map<string, PersonRole>([
+  [WITNESS_TOKEN, 'witness'],
+  [TECHNICIAN_TOKEN, 'technician'],
+]);
 
 const FAKE_INVITATION: InvitationMessage = {
   type: 'invitation',
@@ -137,9 +143,9 @@ class Fake {
     }
     socket.once('message', (bytes: Buffer) => {
       const first = fromUnknown.parse(JSON.parse(bytes.toString('utf8')));
-      const role =
-        first.type === 'token' && first.token === WITNESS_TOKEN ? 'witness' : 'architect';
-      const name = first.name === '' ? (role === 'witness' ? 'Witness' : 'Architect') : first.name;
+      const token = first.type === 'token' ? first.token : ARCHITECT_TOKEN;
+      const role = ROLE_OF.get(token) ?? 'architect';
+      const name = first.name === '' ? role.charAt(0).toUpperCase() + role.slice(1) : first.name;
       const admitted: Admitted = {
         type: 'admitted',
         role,
@@ -154,7 +160,7 @@ class Fake {
     });
   }
 
-  #hear(socket: WebSocket, bytes: Buffer, name: string, role: 'architect' | 'witness'): void {
+  #hear(socket: WebSocket, bytes: Buffer, name: string, role: PersonRole): void {
     const message = fromScreen.parse(JSON.parse(bytes.toString('utf8')));
     if (message.type === 'invite') {
       send(socket, { ...FAKE_INVITATION, id: message.id, role: message.role });
@@ -170,7 +176,7 @@ class Fake {
   #do(
     act: Act,
     name: string,
-    role: 'architect' | 'witness',
+    role: PersonRole,
   ): { code: string; found: string; remedy: string } | null {
     const { day } = this;
     switch (act.kind) {

@@ -5,6 +5,7 @@ import { ALL_QUIET } from '#device/emulated/simulated-world.ts';
 import { BadNetwork } from './bad-network.ts';
 import { ASKED_FOR_MEMORY, type MemoryFigures, ProcessMemory } from './process-memory.ts';
 import { type Program, pause, startProgram, until } from './programs.ts';
+import { invited, receiverStarted } from './receiver-access.ts';
 import { ScreenClient } from './screen-client.ts';
 import {
   type FromSoakStation,
@@ -145,7 +146,7 @@ export class SoakDay {
     return program;
   }
 
-  async #openStation(receiverPort: number): Promise<Program> {
+  async #openStation(receiverPort: number, code: string): Promise<Program> {
     this.#network = await BadNetwork.listen(receiverPort);
     const station = this.#start('soak-station', []);
     station.child.on('message', (message: FromSoakStation) => this.#hear(message));
@@ -155,6 +156,7 @@ export class SoakDay {
       type: 'open',
       dataFolder: join(folder, 'station'),
       receiverUrl: this.#network.url,
+      code,
       mountings,
       certificates,
       simulated: {

@@ -24,6 +24,8 @@ export interface SoakOpening {
   readonly type: 'open';
   readonly dataFolder: string;
   readonly receiverUrl: string;
+  /** Lets the station in, once. */
+  readonly code: string;
   readonly mountings: readonly Mounting[];
   readonly certificates: readonly Certificate[];
   readonly simulated: NonNullable<Hello['simulated']>;

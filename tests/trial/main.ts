@@ -3,7 +3,6 @@ import { appendFileSync, existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { chipDays } from './chip-days.ts';
 import { estimator } from './estimator.ts';
-import { hostile } from './hostile.ts';
 import { killRounds } from './kill-rounds.ts';
 import { linkRounds } from './link-rounds.ts';
 import { otherNode } from './other-node.ts';
@@ -25,7 +24,6 @@ const PARTS: readonly TrialPart[] = [
   linkRounds,
   chipDays,
   soak,
-  hostile,
 ];
 
 function argument(name: string): string | undefined {

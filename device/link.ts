@@ -242,9 +242,14 @@ export class Link {
       return;
     }
     this.#admitted = true;
-    // A token that is not kept opens once more than it should have to; the link goes on.
-    void access.admitted(message).catch((error: unknown) => this.#notKept(error));
-    socket.send(JSON.stringify(hello(message.challenge)));
+    // What opens from now on is on disk before anything follows from it. A token that cannot be
+    // kept is told of, and the link goes on while it lasts.
+    void access
+      .admitted(message)
+      .catch((error: unknown) => this.#notKept(error))
+      .then(() => {
+        if (socket === this.#socket) socket.send(JSON.stringify(hello(message.challenge)));
+      });
   }
 
   #notKept(error: unknown): void {

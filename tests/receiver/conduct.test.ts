@@ -246,6 +246,10 @@ describe('the conduct of the day', () => {
     expect(await refusal(replace(second), WITNESS)).toBe('act-not-yours');
     expect(await refusal(replace({ ...second, instrument: 'mast' }))).toBe('certificate-unfit');
     expect(await refusal(replace(CERTIFICATE))).toBe('certificate-unfit');
+    expect(await refusal(replace(second), TECHNICIAN)).toBe('act-not-now');
+    expect(
+      await refusal({ kind: 'technician-work', allowed: true, reason: 'in doubt' }),
+    ).toBeNull();
     expect(await refusal(replace(second), TECHNICIAN)).toBeNull();
     offer(taken(0.02));
     expect(await reading).toBe('act-not-now');

@@ -1,4 +1,5 @@
-import type { Edges, Scratch, SectionPlaces } from './section-cut.ts';
+import type { Edges } from './outline-path.ts';
+import type { Scratch, SectionPlaces } from './section-cut.ts';
 
 /**
  * One closed body in stations along x, all with the same nodes; its mirror image on the port side

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { cutSection, PREFIX, SUMS, writePrefix } from '#core/hull/section-cut.ts';
+import { PREFIX, writePrefix } from '#core/hull/outline-path.ts';
+import { cutSection, SUMS } from '#core/hull/section-cut.ts';
 
 /** Half a section with a straight bottom, a parabola for a bilge and a deck. */
 const edges = Int32Array.from([0, -1, 1, 1, 2, 3, 3, -1, 4, 4, -1, 5]);
@@ -79,18 +80,4 @@ it('gives as the waterline how area grows with the level, and its moments', () =
     expect((more[1]! - less[1]!) / (2 * step)).toBeCloseTo(at[4]!, 5);
     expect(at[5]!).toBeGreaterThan((at[4]! * at[4]!) / at[3]!);
   }
-});
-
-it('sees a parabola that dips under water between dry ends', () => {
-  const bow = Int32Array.from([0, 1, 2, 2, -1, 0]);
-  const places = Float64Array.from([1, 0, 1.5, -0.5, 2, 0]);
-  const own = new Float64Array(PREFIX * 3);
-  writePrefix(bow, places, 0, own, 0);
-  const sums = new Float64Array(SUMS);
-  const room = { u: new Float64Array(3), v: new Float64Array(3) };
-  const line = { cosineY: 0, cosineZ: 1, offsetM: -0.1 };
-  cutSection(bow, { nodes: places, prefix: own }, 0, 0, 1, line, room, sums);
-  // Two thirds of width times depth, for a parabola 0.4 deep and sqrt(0.8) wide.
-  expect(sums[0]).toBeCloseTo((2 / 3) * 0.4 * Math.sqrt(0.8), 12);
-  expect(sums[3]).toBeCloseTo(Math.sqrt(0.8), 12);
 });

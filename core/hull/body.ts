@@ -1,5 +1,5 @@
-import type { Edges, Scratch, SectionPlaces } from './section-cut.ts';
-import type { ShipPoint } from './waterline.ts';
+import type { Edges } from './outline-path.ts';
+import type { Scratch, SectionPlaces } from './section-cut.ts';
 
 /**
  * One closed body in stations along x, all with the same nodes; its mirror image on the port side
@@ -130,20 +130,4 @@ export function intervalAt(body: Body, xM: number): { interval: number; share: n
     if (to > from && xM <= to) return { interval, share: (xM - from) / (to - from) };
   }
   return null;
-}
-
-/** The corners of a body at its stations that hold it: enough to know how far it reaches. */
-export function reachOf(body: Body): ShipPoint[] {
-  const reach: ShipPoint[] = [];
-  const width = 2 * body.nodes;
-  for (let station = 0; station < body.xM.length; station++) {
-    for (let k = 0; k < body.nodes; k++) {
-      const [yM, zM] = [
-        body.places[station * width + 2 * k]!,
-        body.places[station * width + 2 * k + 1]!,
-      ];
-      reach.push({ xM: body.xM[station]!, yM, zM }, { xM: body.xM[station]!, yM: -yM, zM });
-    }
-  }
-  return reach;
 }

@@ -2,7 +2,8 @@ import { Fault } from '../fault/fault.ts';
 import { type Body, type NodeLines, sectionAt, type WorkedSections } from './body.ts';
 import { type Directions, directionsThrough } from './fairing.ts';
 import { gaussRule } from './gauss.ts';
-import { cutSection, PREFIX, SUMS, writePrefix } from './section-cut.ts';
+import { PREFIX, writePrefix } from './outline-path.ts';
+import { cutSection, SUMS } from './section-cut.ts';
 
 type Pair = readonly [number, number];
 

@@ -1,7 +1,8 @@
 import { bracketedRoot } from '../numerics/root.ts';
 import { type Body, nodeAt, sectionAt } from './body.ts';
 import { gaussRule } from './gauss.ts';
-import { cutSection, writePrefix } from './section-cut.ts';
+import { writePrefix } from './outline-path.ts';
+import { cutSection } from './section-cut.ts';
 import { type ShipPoint, upwardNormal, type Waterline } from './waterline.ts';
 
 /**

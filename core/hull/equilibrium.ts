@@ -15,6 +15,12 @@ export type Trimming =
   | { readonly fixedTrimRad: number }
   | { readonly freeAbout: { readonly xM: number; readonly zM: number } };
 
+/** A position to begin at: that of a heel beside it saves half the way. */
+export interface Near {
+  readonly trimRad: number;
+  readonly levelM?: number;
+}
+
 /** Volumes agree to this share, angles of rest to this lever over the length. */
 const VOLUME_SHARE = 1e-12;
 const LEVER_SHARE = 1e-11;
@@ -49,21 +55,15 @@ export function waterlineAtHeel(
   volumeM3: number,
   heelRad: number,
   trimming: Trimming,
-  nearTrimRad = 0,
+  near: Near = { trimRad: 0 },
 ): Waterline {
   checkPositive(volumeM3, 'volumeM3');
   if ('fixedTrimRad' in trimming) {
-    const held = { heelRad, trimRad: trimming.fixedTrimRad };
+    const held = { ...near, heelRad, trimRad: trimming.fixedTrimRad };
     return rested(hull, volumeM3, null, held, { heel: false, trim: false });
   }
   const centre = { xM: trimming.freeAbout.xM, yM: 0, zM: trimming.freeAbout.zM };
-  return rested(
-    hull,
-    volumeM3,
-    centre,
-    { heelRad, trimRad: nearTrimRad },
-    { heel: false, trim: true },
-  );
+  return rested(hull, volumeM3, centre, { ...near, heelRad }, { heel: false, trim: true });
 }
 
 /** The level at which a volume is immersed at a given heel and trim, and the cut there. */
@@ -134,7 +134,7 @@ function rested(
   hull: Hull,
   volumeM3: number,
   centre: ShipPoint | null,
-  near: { heelRad: number; trimRad: number },
+  near: Near & { heelRad: number },
   free: { heel: boolean; trim: boolean },
 ): Waterline {
   const whole = wholeVolume(hull).volumeM3;
@@ -143,7 +143,7 @@ function rested(
   }
   const most = LEVER_SHARE * volumeM3 * (hull.toXM - hull.fromXM);
   let { heelRad, trimRad } = near;
-  let level: number | null = null;
+  let level: number | null = near.levelM ?? null;
   for (let count = 0; count < MOST_STEPS; count++) {
     const { waterline, cut } = levelled(hull, volumeM3, heelRad, trimRad, level);
     if (centre === null) return waterline;

@@ -3,7 +3,7 @@ import {
   type MeasuredSection,
   type PolarPoint,
   radiusAt,
-} from './measured-points.ts';
+} from './measured-section.ts';
 
 /** How a measured point lies to its neighbours, along the ship and across to the other side. */
 export interface PointFairness {
@@ -18,12 +18,15 @@ export interface Fairness {
   readonly points: readonly PointFairness[];
   /** Robust spread of the residuals: the standard uncertainty of one measured point, m. */
   readonly pointUncertaintyM: number;
-  /** Points out of the run by over five times the spread and 3 mm (our setting), worst first. */
+  /** Points out of the run by over five times the spread and 10 mm (our setting), worst first. */
   readonly outliers: readonly PointFairness[];
 }
 
 const OUT_SPREADS = 5;
-const LEAST_OUT_M = 0.003;
+const LEAST_OUT_M = 0.01;
+/** Points this near in height to a much worse one are taken to lie in its shadow. */
+const NEAR_M = 0.5;
+const SHADOW = 1.4;
 /** A residual against two neighbours and the other side holds a share of their errors too. */
 const RESIDUAL_SHARE = 1.2;
 /** A normal spread from a median of absolute values. */
@@ -31,8 +34,8 @@ const FROM_MEDIAN = 1.4826;
 
 /**
  * Fairness of measured sections. Along the ship: a point's radius against the mean of the sections
- * beside it, less what its neighbours in the section show too, so that the hull's own bend and its
- * chines drop out. Across: against the other half.
+ * beside it, less what its two neighbours in the section show too, so that the hull's own bend drops
+ * out. Across: against the other half.
  */
 export function fairnessOf(sections: readonly MeasuredSection[]): Fairness {
   const points = sections.flatMap((section, i) => {
@@ -55,13 +58,34 @@ export function fairnessOf(sections: readonly MeasuredSection[]): Fairness {
   });
   const spreadM = FROM_MEDIAN * median(sizes);
   const limitM = Math.max(LEAST_OUT_M, OUT_SPREADS * spreadM);
-  const outliers = points
+  const outliers: PointFairness[] = [];
+  const suspects = points
     .filter(({ alongM, acrossM }) => {
       const out = (one: number | null) => one === null || Math.abs(one) > limitM;
       return (alongM !== null || acrossM !== null) && out(alongM) && out(acrossM);
     })
     .sort((a, b) => worst(b) - worst(a));
+  for (const one of suspects) {
+    if (
+      !outliers.some((other) => worst(other) > SHADOW * worst(one) && areNear(sections, one, other))
+    ) {
+      outliers.push(one);
+    }
+  }
   return { points, pointUncertaintyM: spreadM / RESIDUAL_SHARE, outliers };
+}
+
+/** A wrong point throws half its error on its neighbours: in its section and in the next ones. */
+function areNear(
+  sections: readonly MeasuredSection[],
+  { point: a }: PointFairness,
+  { point: b }: PointFairness,
+): boolean {
+  const place = (xM: number) =>
+    sections.findIndex(
+      (one, i) => xM <= (one.xM + (sections[i + 1]?.xM ?? Number.POSITIVE_INFINITY)) / 2,
+    );
+  return Math.abs(place(a.xM) - place(b.xM)) <= 1 && Math.abs(a.zM - b.zM) < NEAR_M;
 }
 
 function worst({ alongM, acrossM }: PointFairness): number {
@@ -81,10 +105,11 @@ function alongResiduals(
     return a === null || b === null ? null : radiusM - (a + share * (b - a));
   });
   return off.map((one, j) => {
-    const beside = [off[j - 2], off[j - 1], off[j + 1], off[j + 2]].filter(
-      (other) => other !== null && other !== undefined,
-    );
-    return one === null || beside.length < 2 ? null : one - median(beside);
+    const [before, after] = [off[j - 1], off[j + 1]];
+    if (one === null || before == null || after == null) return null;
+    const [a, b] = [side[j - 1]!.angleRad, side[j + 1]!.angleRad];
+    const along = b === a ? 0.5 : (side[j]!.angleRad - a) / (b - a);
+    return one - (before + along * (after - before));
   });
 }
 

@@ -3,32 +3,13 @@ import { bracketedRoot } from '../numerics/root.ts';
 import { checkPositive } from '../quantity/check.ts';
 import { type Grid, rowsUnderHeader } from './grid.ts';
 import { type Fairness, fairnessOf } from './measured-fairness.ts';
+import {
+  type MeasuredPoint,
+  type MeasuredSection,
+  type PolarPoint,
+  radiusAt,
+} from './measured-section.ts';
 import type { OffsetPoint, OffsetStation } from './offsets.ts';
-
-/** A point taped off the hull ashore: y to starboard, negative to port, over the hull's own baseline. */
-export interface MeasuredPoint {
-  readonly xM: number;
-  readonly yM: number;
-  readonly zM: number;
-  readonly where: string;
-}
-
-/** One side of a section seen from the pole: angle up from straight down, distance. */
-export interface PolarPoint {
-  readonly angleRad: number;
-  readonly radiusM: number;
-  readonly point: MeasuredPoint;
-}
-
-export interface MeasuredSection {
-  readonly xM: number;
-  readonly starboard: readonly PolarPoint[];
-  readonly port: readonly PolarPoint[];
-  /** How far to starboard the centre plane of the tape lay off that of the hull; null from one side. */
-  readonly centreOffM: number | null;
-  /** Root mean square of the two halves' differences once that is taken out; null from one side. */
-  readonly halvesDifferM: number | null;
-}
 
 export interface MeasuredHull {
   /** Sections as `checkedOffsets` takes them, both halves made one. */
@@ -44,6 +25,13 @@ const MOST_POINTS = 5000;
 const MOST_CENTRE_OFF_M = 0.3;
 /** Points nearer to each other than this are one point: twice the same would make a knuckle. */
 const SAME_POINT_M = 0.002;
+
+/** Where the points of a side are looked at from. */
+interface Pole {
+  readonly zM: number;
+  /** Beyond the centre plane from the side looked at. */
+  readonly behindM: number;
+}
 
 /** Reads xM,yM,zM in any order. Throws `hull-columns`, `hull-number`, `input-too-large`. */
 export function measuredPointsFromGrid(grid: Grid): MeasuredPoint[] {
@@ -61,7 +49,8 @@ export function measuredPointsFromGrid(grid: Grid): MeasuredPoint[] {
 
 /**
  * Sections from points measured ashore, in any order within a section, on one side or both. The
- * points of a side are put in order by their angle about a pole on the centre plane above the hull.
+ * points of a side are put in order by their angle about a pole above the hull and as far beyond the
+ * centre plane as she is deep, from which bottoms and sides both are seen in order.
  * Where both sides were measured the tape's centre plane is moved so that they agree best, and the
  * outline is their mean; else the side is mirrored. Nothing is smoothed and nothing left out: what
  * is not fair is named. Throws `input-too-few` for a section of under three points.
@@ -70,11 +59,12 @@ export function hullFromMeasuredPoints(points: readonly MeasuredPoint[]): Measur
   const groups = grouped(points);
   const heights = points.map((point) => point.zM);
   const [foot, top] = [Math.min(...heights), Math.max(...heights)];
-  const poleM = top + 0.1 * checkPositive(top - foot, 'height of the measured hull');
-  const sections = groups.map((group) => sectionOf(group, poleM));
+  const heightM = checkPositive(top - foot, 'height of the measured hull');
+  const pole = { zM: top + 0.1 * heightM, behindM: heightM };
+  const sections = groups.map((group) => sectionOf(group, pole));
   return {
     sections,
-    stations: sections.map((section) => stationOf(section, poleM)),
+    stations: sections.map((section) => stationOf(section, pole)),
     fairness: fairnessOf(sections),
   };
 }
@@ -89,7 +79,7 @@ function grouped(points: readonly MeasuredPoint[]): MeasuredPoint[][] {
   return groups;
 }
 
-function sectionOf(group: readonly MeasuredPoint[], poleM: number): MeasuredSection {
+function sectionOf(group: readonly MeasuredPoint[], pole: Pole): MeasuredSection {
   const xM = group.reduce((sum, point) => sum + point.xM, 0) / group.length;
   const starboard = group.filter((point) => point.yM > 0);
   const port = group.filter((point) => point.yM < 0);
@@ -103,8 +93,8 @@ function sectionOf(group: readonly MeasuredPoint[], poleM: number): MeasuredSect
     );
   }
   const sides = (offM: number) => ({
-    starboard: polar([...middle, ...starboard], poleM, offM),
-    port: polar([...middle, ...port], poleM, offM),
+    starboard: polar([...middle, ...starboard], pole, offM),
+    port: polar([...middle, ...port], pole, offM),
   });
   if (!both) {
     const { starboard: s, port: p } = sides(0);
@@ -130,28 +120,16 @@ function sectionOf(group: readonly MeasuredPoint[], poleM: number): MeasuredSect
   };
 }
 
-function polar(points: readonly MeasuredPoint[], poleM: number, offM: number): PolarPoint[] {
+function polar(points: readonly MeasuredPoint[], pole: Pole, offM: number): PolarPoint[] {
   return points
     .map((point) => {
       // A point on the tape's centre plane (the keel) is on the hull's.
-      const across = point.yM === 0 ? 0 : Math.abs(point.yM - offM);
-      const down = poleM - point.zM;
+      const off = point.yM === 0 ? 0 : Math.abs(point.yM - offM);
+      const across = off + pole.behindM;
+      const down = pole.zM - point.zM;
       return { angleRad: Math.atan2(across, down), radiusM: Math.hypot(across, down), point };
     })
     .sort((a, b) => a.angleRad - b.angleRad);
-}
-
-/** Radius of a side at an angle, straight between its points; null beyond them. */
-export function radiusAt(side: readonly PolarPoint[], angleRad: number): number | null {
-  const next = side.findIndex((one, i) => i > 0 && angleRad <= one.angleRad);
-  if (next < 0 || angleRad < side[0]!.angleRad) return null;
-  const [a, b] = [side[next - 1]!, side[next]!];
-  if (a.angleRad === b.angleRad) return b.radiusM;
-  // Straight in the plane of the section, not in angle.
-  const span = Math.sin(b.angleRad - a.angleRad);
-  const share =
-    a.radiusM * Math.sin(angleRad - a.angleRad) + b.radiusM * Math.sin(b.angleRad - angleRad);
-  return (a.radiusM * b.radiusM * span) / share;
 }
 
 function differences(starboard: readonly PolarPoint[], port: readonly PolarPoint[]): number[] {
@@ -188,7 +166,7 @@ function centreOff(
 }
 
 /** One outline of a section: the side with more points, in the middle between the two. */
-function stationOf(section: MeasuredSection, poleM: number): OffsetStation {
+function stationOf(section: MeasuredSection, pole: Pole): OffsetStation {
   const fuller = section.starboard.length >= section.port.length;
   const [own, other] = fuller
     ? [section.starboard, section.port]
@@ -197,10 +175,11 @@ function stationOf(section: MeasuredSection, poleM: number): OffsetStation {
   for (const { angleRad, radiusM, point } of own) {
     const mirror = radiusAt(other, angleRad);
     const radius = mirror === null ? radiusM : (radiusM + mirror) / 2;
-    const [yM, zM] = [radius * Math.sin(angleRad), poleM - radius * Math.cos(angleRad)];
+    const yM = point.yM === 0 ? 0 : radius * Math.sin(angleRad) - pole.behindM;
+    const zM = pole.zM - radius * Math.cos(angleRad);
     const last = points.at(-1);
     if (last !== undefined && Math.hypot(last.yM - yM, last.zM - zM) < SAME_POINT_M) continue;
-    points.push({ yM: angleRad === 0 ? 0 : yM, zM, knuckle: false, where: point.where });
+    points.push({ yM, zM, knuckle: false, where: point.where });
   }
   return { xM: section.xM, points };
 }

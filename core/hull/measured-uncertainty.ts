@@ -1,9 +1,12 @@
+import { createRandom } from '../numerics/random.ts';
+import { checkPositive } from '../quantity/check.ts';
 import type { Contribution } from '../quantity/uncertainty.ts';
-import { cutBodies } from './cut.ts';
-import { type Hull, immersedOf, waterplaneOf } from './hull.ts';
-import type { MeasuredHull } from './measured-points.ts';
-import type { OffsetStation } from './offsets.ts';
-import { draughtAtM, type Waterline } from './waterline.ts';
+import { hydrostaticsAt } from './hydrostatics.ts';
+import { type HullParts, hullFromOffsets } from './make-hull.ts';
+import { hullFromMeasuredPoints } from './measured-points.ts';
+import type { MeasuredPoint } from './measured-section.ts';
+import { checkedOffsets } from './offsets.ts';
+import type { Waterline } from './waterline.ts';
 
 /** What errors of measured points do to displacement and KM at one waterline. */
 export interface HullUncertainty {
@@ -11,69 +14,48 @@ export interface HullUncertainty {
   readonly kmM: Contribution;
 }
 
+/** A spread from so many hulls is good to a tenth. */
+const DRAWS = 60;
+
 /**
- * Errors of single points, independent of each other, carried into displacement and KM: each point
- * moves the girth around it out or in, each station stands for the length around it, a mirrored side
- * counts twice, the mean of two sides as two. `pointM` is the standard uncertainty of a point, from
- * the fairness or larger. What a tape or a wrong baseline does to all points together is not in
- * here: spot checks tell that (`spot-check.ts`). Our own derivation.
+ * Errors of single points carried into displacement and KM: the hull is made again from points moved
+ * by their standard uncertainty (from the fairness, or larger), many times, by the very same way. What
+ * a tape or a wrong baseline does to all points together is not in here: spot checks tell that
+ * (`spot-check.ts`). Throws what a hull so moved is refused with: its points are then too coarse.
  */
 export function measuredHullUncertainty(
-  hull: Hull,
-  measured: MeasuredHull,
-  upright: Waterline,
+  points: readonly MeasuredPoint[],
+  parts: HullParts,
+  waterline: Waterline,
   densityTM3: number,
-  pointM: number = measured.fairness.pointUncertaintyM,
+  pointM: number,
 ): HullUncertainty {
-  const cut = cutBodies(hull.bodies, upright);
-  const { volumeM3 } = immersedOf(cut);
-  const bmM = waterplaneOf(cut, upright).transverseM4 / volumeM3;
-  let [volume2, second2] = [0, 0];
-  measured.stations.forEach((station, i) => {
-    const section = measured.sections[i]!;
-    const sides = section.centreOffM === null ? 1 : 2;
-    const lengthM = standsFor(measured.stations, i);
-    const { girthM, points, halfBreadthM } = below(station, draughtAtM(upright, station.xM));
-    // Both halves of the area move by the error of the one outline that serves for both.
-    const areaM2 = (2 * pointM * girthM) / Math.sqrt(sides * Math.max(1, points));
-    volume2 += (lengthM * areaM2) ** 2;
-    // I = 2/3 integral b3 dx; at the water b lies between two points.
-    const breadthM = pointM / Math.sqrt(2 * sides);
-    second2 += (2 * lengthM * halfBreadthM ** 2 * breadthM) ** 2;
+  checkPositive(pointM, 'uncertainty of a point, m');
+  const chance = createRandom(1, 'measured again');
+  const draws = Array.from({ length: DRAWS }, () => {
+    const moved = points.map((point) => ({
+      ...point,
+      // A point of the keel is on the centre plane by what it is.
+      yM: point.yM === 0 ? 0 : point.yM + chance.normal(pointM),
+      zM: point.zM + chance.normal(pointM),
+    }));
+    const { stations } = hullFromMeasuredPoints(moved);
+    const hull = hullFromOffsets(checkedOffsets(stations, 'measured points'), parts);
+    return hydrostaticsAt(hull, waterline, densityTM3);
   });
-  const volumeShare = Math.sqrt(volume2) / volumeM3;
-  const cause = 'points measured off the hull';
-  const degreesOfFreedom = Math.max(1, measured.fairness.points.length - 1);
   return {
-    displacementT: {
-      cause,
-      standardUncertainty: volumeShare * volumeM3 * densityTM3,
-      degreesOfFreedom,
-    },
-    kmM: {
-      cause,
-      standardUncertainty: Math.hypot(Math.sqrt(second2) / volumeM3, bmM * volumeShare),
-      degreesOfFreedom,
-    },
+    displacementT: spread(draws.map((one) => one.displacementT)),
+    kmM: spread(draws.map((one) => one.kmTransverseM)),
   };
 }
 
-function standsFor(stations: readonly OffsetStation[], i: number): number {
-  const x = (k: number) => stations[Math.min(stations.length - 1, Math.max(0, k))]!.xM;
-  return (x(i + 1) - x(i - 1)) / 2;
-}
-
-function below(
-  { points }: OffsetStation,
-  draughtM: number,
-): { girthM: number; points: number; halfBreadthM: number } {
-  let [girthM, count, halfBreadthM] = [0, 0, 0];
-  points.forEach((point, k) => {
-    if (point.zM > draughtM) return;
-    count++;
-    halfBreadthM = Math.max(halfBreadthM, point.yM);
-    const next = points[k + 1];
-    if (next !== undefined) girthM += Math.hypot(next.yM - point.yM, next.zM - point.zM);
-  });
-  return { girthM, points: count, halfBreadthM };
+function spread(values: readonly number[]): Contribution {
+  const mean = values.reduce((sum, one) => sum + one, 0) / values.length;
+  const square = values.reduce((sum, one) => sum + (one - mean) ** 2, 0);
+  const degreesOfFreedom = values.length - 1;
+  return {
+    cause: 'points measured off the hull',
+    standardUncertainty: Math.sqrt(square / degreesOfFreedom),
+    degreesOfFreedom,
+  };
 }

@@ -36,7 +36,7 @@ export function metacentreMovementByKnM(
   const xM = centre.xM + (zM - centre.zM) * Math.tan(upright.trimRad);
   const trimming = trim === 'fixed' ? { fixedTrimRad: upright.trimRad } : { freeAbout: { xM, zM } };
   const movement = (heelRad: number) => {
-    const { knM } = knAt(hull, volumeM3, heelRad, trimming, upright.trimRad);
+    const { knM } = knAt(hull, volumeM3, heelRad, trimming, upright);
     return (knM / Math.sin(heelRad) - kmM) / Math.tan(heelRad) ** 2;
   };
   return (4 * movement(SMALL_RAD) - movement(2 * SMALL_RAD)) / 3;

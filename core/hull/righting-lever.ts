@@ -1,7 +1,7 @@
 import { Fault } from '../fault/fault.ts';
 import { bracketedRoot } from '../numerics/root.ts';
 import { radiansFromDegrees } from '../quantity/angle.ts';
-import { type Trimming, waterlineAtHeel } from './equilibrium.ts';
+import { type Near, type Trimming, waterlineAtHeel } from './equilibrium.ts';
 import { deckEdgeAt, type Hull, immersed, type Opening } from './hull.ts';
 import { heightOverWaterM, type ShipPoint, type Waterline } from './waterline.ts';
 
@@ -21,10 +21,10 @@ export function knCurve(
   heelsRad: readonly number[],
   trimming: Trimming,
 ): KnPoint[] {
-  let near = 0;
+  let near: Near | undefined;
   return heelsRad.map((heelRad) => {
     const point = knAt(hull, volumeM3, heelRad, trimming, near);
-    near = point.waterline.trimRad;
+    near = point.waterline;
     return point;
   });
 }
@@ -34,9 +34,9 @@ export function knAt(
   volumeM3: number,
   heelRad: number,
   trimming: Trimming,
-  nearTrimRad = 0,
+  near?: Near,
 ): KnPoint {
-  const waterline = waterlineAtHeel(hull, volumeM3, heelRad, trimming, nearTrimRad);
+  const waterline = waterlineAtHeel(hull, volumeM3, heelRad, trimming, near);
   const { centre } = immersed(hull, waterline);
   const knM = centre.yM * Math.cos(heelRad) + centre.zM * Math.sin(heelRad);
   return { heelRad, waterline, buoyancy: centre, knM };
@@ -76,12 +76,12 @@ export function heelLimits(hull: Hull, question: HeelLimitsQuestion): HeelLimits
   const { volumeM3, trimming, kgM, tcgM } = question;
   const way = question.side === 'starboard' ? 1 : -1;
   const known = new Map<number, KnPoint>();
-  let near = 0;
+  let near: Near | undefined;
   const at = (heelRad: number): KnPoint => {
     const before = known.get(heelRad);
     if (before !== undefined) return before;
     const point = knAt(hull, volumeM3, way * heelRad, trimming, near);
-    near = point.waterline.trimRad;
+    near = point.waterline;
     known.set(heelRad, point);
     return point;
   };

@@ -52,21 +52,22 @@ export function blocksToAnswerFor(
 /** Blocks of a state that are looked back over. */
 const MOST_TOLD = 375;
 
-/** Blocks of a state lately, used or not. */
+/** Blocks of a state lately: before the time asked for those that count (NaN: does not), then all. */
 export interface Told {
   readonly heelDeg: readonly number[];
   /** Where in them the time asked for is. */
   readonly at: number;
 }
 
-export function storyOf(
-  { firstBlock, heelDeg }: MarkedBlocks,
-  notBeforeS: number,
-  atS: number,
-): Told {
+export function storyOf(marked: MarkedBlocks, notBeforeS: number, atS: number): Told {
+  const { firstBlock, heelDeg, used } = marked;
   const blockAt = (timeS: number) => Math.max(0, Math.floor(timeS / BLOCK_S) - firstBlock);
   const from = Math.max(blockAt(notBeforeS), heelDeg.length - MOST_TOLD);
-  return { heelDeg: heelDeg.slice(from), at: blockAt(atS) - from };
+  const at = blockAt(atS) - from;
+  const told = heelDeg
+    .slice(from)
+    .map((heel, k) => (k < at && !used[from + k] ? Number.NaN : heel));
+  return { heelDeg: told, at };
 }
 
 /** What counts of the blocks lately (NaN: does not); the first begins at `fromS`. */

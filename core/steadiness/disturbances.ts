@@ -25,9 +25,13 @@ const MOST_LAG_S = 12;
 /** What happened is looked at again each so often while it goes on; what lasts, each so often at rest. */
 const LOOK_AGAIN_S = 2;
 const LAST_LOOK_S = 4;
-/** A lasting change under this, or under so many standard errors of the heel, may stay: the error covers it. */
+/**
+ * A lasting change under this, or under so many standard errors of the heel or standard deviations
+ * of her random heel, may stay: the error covers it.
+ */
 const LEAST_CHANGE_DEG = 0.012;
-const LEAST_CHANGE_ERRORS = 2;
+const LEAST_CHANGE_ERRORS = 3;
+const LEAST_CHANGE_WINDS = 3;
 /** Under so many roll periods counted no reading is near, and no last look is taken. */
 const LAST_LOOK_PERIODS = 4;
 
@@ -160,7 +164,9 @@ export class Disturbances {
   review(atS: number): void {
     for (const lag of this.lagging.filter(({ untilS }) => untilS <= atS)) lag.track.unbar();
     this.lagging = this.lagging.filter(({ untilS }) => untilS > atS);
-    for (const track of this.tracks) this.own.review(track, atS, BLOCK_S);
+    // What shakes several at once is motion of hers, and the judges' business.
+    const shaking = this.tracks.filter((track) => track.isShaking);
+    for (const track of this.tracks) this.own.review(track, atS, shaking.length === 1);
     const vessel = this.stretches.of(null);
     if (vessel === undefined) {
       this.compare(atS);
@@ -244,7 +250,10 @@ export class Disturbances {
     if (counted === null || errorDeg === undefined) return;
     const found = lastingChange(counted.heelDeg, track.model);
     if (found === null) return;
-    const leastDeg = Math.max(LEAST_CHANGE_DEG, LEAST_CHANGE_ERRORS * errorDeg);
+    const windDeg = Math.hypot(...track.model.windDeg);
+    const leastDeg = Math.max(
+      ...[LEAST_CHANGE_DEG, LEAST_CHANGE_ERRORS * errorDeg, LEAST_CHANGE_WINDS * windDeg],
+    );
     if (Math.abs(found.sizeDeg) < leastDeg) return;
     const fromS = counted.fromS + found.from * BLOCK_S;
     this.beginVessel({ kind: found.kind, fromS, noticedS: atS, evidence: found.sentence });

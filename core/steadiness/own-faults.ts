@@ -9,6 +9,8 @@ const SILENT_AFTER_S = 1.5;
 const MOST_HEEL_DEG = 29.5;
 /** A disturbance's word stays this long, so that it can be read. */
 export const WORD_STAYS_S = 3;
+/** Shaking has gone on for about so long when it is noticed. */
+const BACK_S = 2.4;
 
 /** What is wrong with one instrument by its own samples alone: silent, stuck, at its end, shaking. */
 export class OwnFaults {
@@ -71,18 +73,18 @@ export class OwnFaults {
     return this.begin(track, { kind: 'silent', fromS: lastS, noticedS: nowS, evidence });
   }
 
-  /** Once a block: does it shake? */
-  review(track: Track, atS: number, blockS: number): void {
+  /** Once a block: does it shake, it alone? */
+  review(track: Track, atS: number, isAlone: boolean): void {
     const now = this.stretches.of(track.watched.instrument);
     if (now?.kind === 'vibration') {
       if (!track.isShaking && atS - now.noticedS >= WORD_STAYS_S) this.end(track, now, atS);
       return;
     }
-    if (!track.isShaking || (now !== undefined && now.kind !== 'knock')) return;
+    if (!track.isShaking || !isAlone || (now !== undefined && now.kind !== 'knock')) return;
     const times = track.roughness.times.toFixed(0);
     const evidence = `${track.watched.label} shakes ${times} times as much from sample to sample as it usually does`;
     if (now === undefined) {
-      this.begin(track, { kind: 'vibration', fromS: atS - 6 * blockS, noticedS: atS, evidence });
+      this.begin(track, { kind: 'vibration', fromS: atS - BACK_S, noticedS: atS, evidence });
     } else {
       now.kind = 'vibration';
       now.evidence = evidence;

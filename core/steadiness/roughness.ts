@@ -8,11 +8,14 @@ const LEARN_EVERY = 10;
 const ROUGH = 30;
 const ROUGH_BLOCKS = 3;
 const OF_LAST = 5;
+/** Second over first differences, squared, beyond which it swings faster than 1.2 Hz. */
+const QUICK = 0.5;
 
 /**
  * How much an instrument shakes within a block: machinery, or a loose mounting. The lower middle
  * one of the squared second differences of its samples shows quick shaking, next to nothing of
- * rolling, and nothing of a jump, which is in two of four.
+ * rolling, and nothing of a jump, which is in two of four. Held against the first differences it
+ * tells shaking from waves: what swings at f has (2 sin(pi f / 10 Hz))^2 of them, noise three.
  */
 export class Roughness {
   private readonly last: number[] = [];
@@ -20,6 +23,7 @@ export class Roughness {
   private readonly rough: boolean[] = [];
   private usual: number | null = null;
   private readonly squares: number[] = [];
+  private readonly slopes: number[] = [];
   private sinceLearned = 0;
 
   /** Times the usual standard deviation, of the last rough block. */
@@ -34,16 +38,18 @@ export class Roughness {
     if (this.last.length < 3) return;
     const [a, b, c] = this.last as [number, number, number];
     this.squares.push((a - 2 * b + c) ** 2);
+    this.slopes.push((c - b) ** 2);
     this.last.shift();
   }
 
   /** At the end of a block: is it vibration now? */
   closeBlock(): boolean {
     if (this.squares.length === 0) return this.isVibration();
-    this.squares.sort((a, b) => a - b);
-    const now = this.squares[(this.squares.length - 1) >> 1]!;
+    const now = lowerMiddle(this.squares);
+    const isQuick = now > QUICK * lowerMiddle(this.slopes);
     this.squares.length = 0;
-    const isRough = this.usual !== null && now > ROUGH * this.usual;
+    this.slopes.length = 0;
+    const isRough = isQuick && this.usual !== null && now > ROUGH * this.usual;
     if (isRough) this.times = Math.sqrt(now / this.usual!);
     this.rough.push(isRough);
     if (this.rough.length > OF_LAST) this.rough.shift();
@@ -63,4 +69,8 @@ export class Roughness {
   private isVibration(): boolean {
     return this.rough.filter(Boolean).length >= ROUGH_BLOCKS;
   }
+}
+
+function lowerMiddle(values: number[]): number {
+  return values.sort((a, b) => a - b)[(values.length - 1) >> 1]!;
 }

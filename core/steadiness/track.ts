@@ -149,7 +149,7 @@ export class Track extends StateBlocks {
     this.learnNow();
   }
 
-  /** All blocks of the state lately, used or not, and where in them this time is. */
+  /** The state lately: what counts until then, and all since. */
   story(atS: number): Told {
     return storyOf(this.marked, this.countFromS, atS);
   }

@@ -1,3 +1,4 @@
+import { RESTART_AFTER_BLOCKS } from './heel-blocks.ts';
 import { HeelFilter } from './heel-filter.ts';
 import { BLOCK_S, type RollModel, rollBlockStep, WIND_TIMES_S } from './roll-model.ts';
 
@@ -29,6 +30,8 @@ export class Whitened {
   private readonly scales: Float64Array;
   /** Of each block, what a deviation of 1 moves of each state. */
   private readonly gains: Float64Array;
+  /** Blocks before which nothing is known of the roll: a stretch was left out. */
+  private readonly restarts: boolean[];
 
   /** The blocks may begin with any ringing. */
   constructor(heelDeg: ArrayLike<number>, model: RollModel) {
@@ -37,15 +40,23 @@ export class Whitened {
     this.deviations = new Float64Array(this.count);
     this.scales = new Float64Array(this.count).fill(Number.NaN);
     this.gains = new Float64Array(this.count * STATES);
+    this.restarts = new Array<boolean>(this.count).fill(false);
     let first = 0;
     while (first < this.count && Number.isNaN(heelDeg[first])) first += 1;
     const filter = new HeelFilter(model, heelDeg[first] ?? 0);
     filter.letRing(ANY_RINGING_DEG);
-    for (let k = 0; k < this.count; k++) {
+    let missing = 0;
+    for (let k = first; k < this.count; k++) {
       if (Number.isNaN(heelDeg[k])) {
+        missing += 1;
         filter.skip();
         continue;
       }
+      if (missing >= RESTART_AFTER_BLOCKS) {
+        filter.letRing(ANY_RINGING_DEG);
+        this.restarts[k] = true;
+      }
+      missing = 0;
       filter.push(heelDeg[k]!);
       const scale = Math.sqrt(filter.deviationVariance);
       this.scales[k] = scale;
@@ -75,6 +86,7 @@ export class Whitened {
     const winds = [0, 0, 0];
     let [roll, rate, mean] = [0, 0, 0];
     for (let k = Math.max(0, from); k < this.count; k++) {
+      if (this.restarts[k]) [roll, rate] = [0, 0];
       let expected = m1 * roll + m2 * rate + mean;
       for (let n = 0; n < 3; n++) {
         winds[n] = kept[n]! * winds[n]!;

@@ -5,8 +5,8 @@ import { knAt } from '#core/hull/righting-lever.ts';
 import type { Righting } from './vessel.ts';
 
 /** Heels of the table, radians: 0 to over 40 degrees, and two beyond for the slopes at its end. */
-const STEP_RAD = 0.0125;
-const STEPS = 57;
+const STEP_RAD = 0.02;
+const STEPS = 36;
 const MOST_RAD = STEPS * STEP_RAD;
 
 /** How a hull rights and trims at one displacement, node by node from upright. */
@@ -31,9 +31,11 @@ export function leversOf(hull: Hull, { massT, xM, zM, densityTM3 }: AfloatWith):
   const { kmTransverseM: kmM, volumeM3 } = hydrostaticsAt(hull, resting, densityTM3);
   const trimRad = [resting.trimRad];
   const excessM = [0];
+  let near = resting;
   for (let k = 1; k <= STEPS + 2; k++) {
     const heelRad = k * STEP_RAD;
-    const point = knAt(hull, volumeM3, heelRad, { freeAbout: { xM, zM } }, trimRad[k - 1]);
+    const point = knAt(hull, volumeM3, heelRad, { freeAbout: { xM, zM } }, near);
+    near = point.waterline;
     trimRad.push(point.waterline.trimRad);
     excessM.push(point.knM / Math.sin(heelRad) - kmM);
   }

@@ -1,6 +1,7 @@
 import { availableParallelism } from 'node:os';
 import { type ChainFigures, measureChain } from './chain.ts';
 import { measureEmulatedSpeed } from './emulated-boards.ts';
+import { measureHull } from './hull.ts';
 import { measureIngest } from './ingest.ts';
 import { measureOpening } from './opening.ts';
 import { measureMessageToPixel } from './pixel.ts';
@@ -29,7 +30,19 @@ console.log(
   `Node ${process.versions.node}, ${process.platform} ${process.arch}, ${availableParallelism()} cores\n`,
 );
 
-console.log('Emulated boards, seconds of theirs to one of the wall');
+const hull = await measureHull();
+console.log('A hull of 21 stations cut by a heeled and trimmed waterline');
+console.log(
+  `  own ${hull.cutUs.toFixed(0)} us (50 aimed at), volume off by ${hull.cutShare.toExponential(1)} against ${hull.facetsOfReference} facets of the same hull (1e-4 aimed at)`,
+);
+console.log(
+  `  plain clip of ${hull.plainFacets} facets, off by ${hull.plainShare.toExponential(1)}: ${hull.plainUs.toFixed(0)} us, ${(hull.plainUs / hull.cutUs).toFixed(1)} times ours (10 aimed at); a general library on them ${hull.libraryUs.toFixed(0)} us`,
+);
+for (const { hull: name, ms } of hull.gzMs) {
+  console.log(`  GZ of 37 heels, free to trim, ${name}: ${ms.toFixed(1)} ms (20 aimed at)`);
+}
+
+console.log('\nEmulated boards, seconds of theirs to one of the wall');
 for (const rateHz of SCAN_RATES_HZ) {
   const speed = await measureEmulatedSpeed(1e6 / rateHz);
   console.log(

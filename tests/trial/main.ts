@@ -2,6 +2,7 @@ import { execFileSync } from 'node:child_process';
 import { appendFileSync, existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { chipDays } from './chip-days.ts';
+import { disturbances } from './disturbances.ts';
 import { estimator } from './estimator.ts';
 import { killRounds } from './kill-rounds.ts';
 import { linkRounds } from './link-rounds.ts';
@@ -20,6 +21,7 @@ const PARTS: readonly TrialPart[] = [
   otherNode,
   sampleDays,
   estimator,
+  disturbances,
   killRounds,
   linkRounds,
   chipDays,

@@ -34,3 +34,24 @@ export function ellipseSection(a: number, c: number, points: number, upToRad = M
     c - c * Math.cos(angle),
   ]);
 }
+
+/** Parabolic in both directions, walls above the design draught: volume 4/9 L B T up to it. */
+export function wigley(
+  lengthM: number,
+  beamM: number,
+  draughtM: number,
+  stations: number,
+  waterlines: number,
+): Hull {
+  return hullOf(
+    evenly(0, lengthM, stations).map((xM) => {
+      const along = (2 * xM) / lengthM - 1;
+      const half = (beamM / 2) * (1 - along * along);
+      const wet = evenly(0, draughtM, waterlines).map((z): [number, number] => {
+        const down = (draughtM - z) / draughtM;
+        return [half * (1 - down * down), z];
+      });
+      return [xM, [...wet, [half, draughtM + 1]]] as const;
+    }),
+  );
+}

@@ -17,7 +17,7 @@ function watched() {
       const atS = ++tenth / 10;
       faults.inspect(track, atS, heelOf(atS));
       track.push(atS, heelOf(atS));
-      if (tenth % 4 === 0) faults.review(track, atS, 0.4);
+      if (tenth % 4 === 0) faults.review(track, atS, true);
     }
   };
   return { track, stretches, feed, now: () => stretches.of('fore')?.kind ?? null };

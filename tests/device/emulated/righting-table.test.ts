@@ -30,20 +30,20 @@ describe('the table of exact levers', () => {
     }
   });
 
-  it('is exact at its heels and within a micrometre between them, a tenth of a millimetre where the deck edge dips', () => {
+  it('is exact at its heels and within a micrometre between them, two tenths of a millimetre where the deck edge dips', () => {
     const afloat = marramAfloat();
     const exact = leversOf(hull, afloat);
     const table = marramRighting(afloat.massT);
     expect(Math.abs(table.kmM - exact.kmM)).toBeLessThan(1e-12);
-    for (const heelRad of [0.00625, 0.03, 0.0469, 0.131, 0.169, 0.2094, 0.2438, 0.4, 0.606]) {
+    for (const heelRad of [0.00625, 0.03, 0.0469, 0.131, 0.15, 0.2094, 0.2438, 0.4, 0.606]) {
       const { knM } = knAt(hull, afloat.massT / afloat.densityTM3, heelRad, {
         freeAbout: { xM: afloat.xM, zM: afloat.zM },
       });
       const offM = Math.abs(table.excessM(heelRad) - (knM / Math.sin(heelRad) - exact.kmM));
-      expect(offM).toBeLessThan(heelRad > 0.19 && heelRad < 0.28 ? 1e-4 : 1e-6);
+      expect(offM).toBeLessThan(heelRad > 0.17 && heelRad < 0.3 ? 2e-4 : 1e-6);
     }
-    exact.excessM.slice(0, 57).forEach((excessM, k) => {
-      expect(Math.abs(table.excessM(k * 0.0125) - excessM)).toBeLessThan(1e-12);
+    exact.excessM.slice(0, 36).forEach((excessM, k) => {
+      expect(Math.abs(table.excessM(k * 0.02) - excessM)).toBeLessThan(1e-12);
     });
   });
 

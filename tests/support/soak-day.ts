@@ -13,7 +13,7 @@ import {
   type SoakScan,
   type ToSoakStation,
 } from './soak-messages.ts';
-import { SoakSource } from './soak-source.ts';
+import { SoakSource, STEP_S } from './soak-source.ts';
 
 export interface SoakSettings {
   readonly folder: string;
@@ -60,7 +60,13 @@ const MOST_AHEAD = 8;
 const MISHAPS = 12;
 const CUT_WALL_MS = 400;
 const UNPLUGGED_S = 20;
-const ACT_WITHIN_MS = 60_000;
+const ACT_WITHIN_MS = 100_000;
+/** While a reading is awaited the day goes slower, and slower still where the judge is behind. */
+const READING_PACE = 30;
+const LEAST_PACE = 4;
+const SLOWER_AFTER_MS = 10_000;
+/** A due time this far back is not made up for. */
+const MOST_LATE_MS = 200;
 /** Open windows are full from here on (half an hour), which a short day does not reach. */
 const MARKS = [0.06, 0.25, 0.5, 0.75, 1] as const;
 
@@ -85,9 +91,13 @@ export class SoakDay {
   #sampled = -1;
   #ready = false;
   #readings = 0;
+  #pace: number;
+  #dueMs = 0;
+  #isConducted = false;
 
   constructor(settings: SoakSettings) {
     this.#settings = settings;
+    this.#pace = settings.pace;
     this.#record = join(settings.folder, 'soak.hwr');
     this.#source = new SoakSource(settings.seed);
   }
@@ -106,7 +116,10 @@ export class SoakDay {
       station: await ProcessMemory.of(station),
     };
     const beganMs = performance.now();
-    await Promise.all([this.#pass(station, memories), this.#conduct()]);
+    const conducted = this.#conduct().finally(() => {
+      this.#isConducted = true;
+    });
+    await Promise.all([this.#pass(station, memories), conducted]);
     const paceHeld = this.#source.nowS / ((performance.now() - beganMs) / 1000);
     tell(station, { type: 'finish' });
     await until('the station is done', () => this.#sampled >= 0, ACT_WITHIN_MS);
@@ -189,13 +202,13 @@ export class SoakDay {
     station: Program,
     memories: { readonly receiver: ProcessMemory; readonly station: ProcessMemory },
   ): Promise<void> {
-    const { lastsS, pace } = this.#settings;
+    const { lastsS } = this.#settings;
     const source = this.#source;
-    const beganMs = performance.now();
     const marks = [...MARKS];
     let mishap = 0;
-    while (source.nowS < lastsS) {
-      await this.#inTime(beganMs + (source.nowS / pace) * 1000);
+    // A last reading that is late is waited for: without time nothing would become steady.
+    while (source.nowS < lastsS || !this.#isConducted) {
+      await this.#inTime();
       const scans = this.#pluggedIn(source.next());
       this.#scans += scans.length;
       const { carrying, settledState } = source.world.status(source.nowS);
@@ -204,19 +217,22 @@ export class SoakDay {
         mishap += 1;
         this.#mishap(station, mishap);
       }
-      if (source.nowS < marks[0]! * lastsS) continue;
+      if (marks[0] === undefined || source.nowS < marks[0] * lastsS) continue;
       this.#marks.push({
-        share: marks.shift()!,
+        share: marks.shift() ?? 1,
         receiver: await memories.receiver.figures(),
         station: await memories.station.figures(),
       });
     }
   }
 
-  async #inTime(dueMs: number): Promise<void> {
-    const earlyMs = dueMs - performance.now();
+  /** Waits until the next step is due at the pace of the moment, and while the station is behind. */
+  async #inTime(): Promise<void> {
+    this.#dueMs =
+      Math.max(this.#dueMs, performance.now() - MOST_LATE_MS) + (STEP_S / this.#pace) * 1000;
+    const earlyMs = this.#dueMs - performance.now();
     if (earlyMs > 4) await pause(earlyMs);
-    const ahead = () => this.#source.nowS - this.#takenS > MOST_AHEAD * 0.5;
+    const ahead = () => this.#source.nowS - this.#takenS > MOST_AHEAD * STEP_S;
     while (ahead() || this.#heldBytes > MOST_HELD_BYTES) await pause(5);
   }
 
@@ -270,23 +286,36 @@ export class SoakDay {
 
   /** Resolves with the reading's line. */
   async #read(): Promise<number> {
+    const { pace } = this.#settings;
+    this.#pace = Math.min(pace, READING_PACE);
     const endMs = performance.now() + ACT_WITHIN_MS;
+    let slowerMs = performance.now() + SLOWER_AFTER_MS;
     for (;;) {
-      const readable = () => this.#architect.live?.joined.readable === true;
-      await until(`reading ${this.#readings} is offered`, readable, ACT_WITHIN_MS);
-      // What was steady may be disturbed at a pace before it is asked for: then it is waited again.
-      const refused = await this.#architect.act({ kind: 'take-reading' });
+      const refused = await this.#readNow();
       if (refused === null) break;
       if (refused !== 'act-not-steady' || performance.now() > endMs)
         throw new Error(
           `${refused} at ${this.#source.nowS} s: ${this.#architect.refusedFor}; shown ${JSON.stringify(this.#architect.live?.joined)}`,
         );
+      if (performance.now() > slowerMs) {
+        this.#pace = Math.max(LEAST_PACE, this.#pace / 2);
+        slowerMs = performance.now() + SLOWER_AFTER_MS;
+      }
       await pause(100);
     }
+    this.#pace = pace;
     this.#readings += 1;
     const line = () => this.#architect.state?.states.at(-1)?.readingWritten?.line;
     await until('the reading is shown', () => line() !== undefined);
     return line()!;
+  }
+
+  /** What is shown may be older than the state, at a pace: then it is refused and asked again. */
+  #readNow(): Promise<string | null> {
+    const offered = this.#architect.live?.joined.readable === true;
+    return offered
+      ? this.#architect.act({ kind: 'take-reading' })
+      : Promise.resolve('act-not-steady');
   }
 
   async #act(act: Act): Promise<void> {

@@ -14,7 +14,7 @@ import type { SoakBoard, SoakScan } from './soak-messages.ts';
 const ON_THE_LINE_S = 0.004;
 const LATE_S = 0.003;
 /** A world is asked for times that hardly go back. */
-const STEP_S = 0.5;
+export const STEP_S = 0.5;
 const MID = 'mid';
 
 /**

@@ -25,6 +25,7 @@ const MOST_LAG_S = 12;
 /** What happened is looked at again each so often while it goes on; what lasts, each so often at rest. */
 const LOOK_AGAIN_S = 2;
 const LAST_LOOK_S = 4;
+const LAST_LOOK_SHARE = 0.08;
 /**
  * A lasting change under this, or under so many standard errors of the heel or standard deviations
  * of her random heel, may stay: the error covers it.
@@ -242,18 +243,17 @@ export class Disturbances {
   /** Before a reading is near: has she gone over to another heel in what is counted? */
   private lookOver(atS: number): void {
     if (atS - this.lookedS < LAST_LOOK_S) return;
-    this.lookedS = atS;
     const track = quietest(this.prompt());
-    if (track?.model == null || track.countedS < LAST_LOOK_PERIODS * track.periodS) return;
+    if (track?.model == null || atS - this.lookedS < LAST_LOOK_SHARE * track.countedS) return;
+    this.lookedS = atS;
+    if (track.countedS < LAST_LOOK_PERIODS * track.periodS) return;
     const counted = track.counted();
     const errorDeg = track.estimate()?.standardErrorDeg;
     if (counted === null || errorDeg === undefined) return;
     const found = lastingChange(counted.heelDeg, track.model);
     if (found === null) return;
-    const windDeg = Math.hypot(...track.model.windDeg);
-    const leastDeg = Math.max(
-      ...[LEAST_CHANGE_DEG, LEAST_CHANGE_ERRORS * errorDeg, LEAST_CHANGE_WINDS * windDeg],
-    );
+    const windDeg = LEAST_CHANGE_WINDS * Math.hypot(...track.model.windDeg);
+    const leastDeg = Math.max(LEAST_CHANGE_DEG, LEAST_CHANGE_ERRORS * errorDeg, windDeg);
     if (Math.abs(found.sizeDeg) < leastDeg) return;
     const fromS = counted.fromS + found.from * BLOCK_S;
     this.beginVessel({ kind: found.kind, fromS, noticedS: atS, evidence: found.sentence });

@@ -121,12 +121,11 @@ export function rollBlockStep(
     w1m += r1 * sum1 + r2 * sum2;
     w2m += s1 * sum1 + s2 * sum2;
     wm += sum1 * (q11 * sum1 + q12 * sum2) + sum2 * (q12 * sum1 + q22 * sum2);
-    [e11, e12, e21, e22] = [
-      a11 * e11 + a12 * e21,
-      a11 * e12 + a12 * e22,
-      a21 * e11 + a22 * e21,
-      a21 * e12 + a22 * e22,
-    ];
+    const [f11, f12] = [a11 * e11 + a12 * e21, a11 * e12 + a12 * e22];
+    e21 = a21 * e11 + a22 * e21;
+    e22 = a21 * e12 + a22 * e22;
+    e11 = f11;
+    e12 = f12;
   }
   const count = SAMPLES_IN_BLOCK;
   return {

@@ -110,7 +110,7 @@ function wave(boat: (typeof BOATS)[number], phase: number): (sinceS: number) => 
 /** Onsets tried: from so many blocks before the suspicion to so many after. */
 const ONSET_BEFORE = 20;
 const ONSET_AFTER = 8;
-const ONSET_STEP = 2;
+const ONSET_STEP = 3;
 /** Two sizes are fitted to a wake and a line's threshold is chosen by the data: they pay for it. */
 const SECOND_SIZE_COSTS = 2;
 /** Explaining less than this many squared deviations is explaining nothing. */
@@ -134,9 +134,13 @@ export function whatHappened(
     if (best === null || one.score > best.score) best = one;
   };
   const last = Math.min(about + ONSET_AFTER, whitened.count - 4);
+  const pushes = coursesOf(PUSHES, model, whitened.count);
+  const waves = BOATS.map((boat) =>
+    [0, Math.PI / 2].map((phase) => pushedHeel(model, whitened.count, 0, wave(boat, phase))),
+  );
   for (let from = Math.max(1, about - ONSET_BEFORE); from <= last; from += ONSET_STEP) {
-    for (const push of PUSHES) take(pushed(whitened, model, from, push));
-    for (const boat of BOATS) take(waved(whitened, model, from, boat));
+    for (const push of pushes) take(pushed(whitened, from, push));
+    for (const [n, boat] of BOATS.entries()) take(waved(whitened, model, from, boat, waves[n]!));
   }
   for (const held of [1, -1]) take(heldBack(whitened, heelDeg, model, about, held));
   const found = best as Candidate | null;
@@ -146,9 +150,18 @@ export function whatHappened(
   return { ...happening, isCalm: whitened.leftOver(course, lately) < CALM_ENERGY };
 }
 
-function pushed(whitened: Whitened, model: RollModel, from: number, push: Push): Candidate {
-  const heel = pushedHeel(model, whitened.count, from, push.at);
-  const { gain, size, course } = whitened.explainedBy(whitened.shape((k) => heel[k]!, from));
+/** A push and the heel it makes from its beginning on: the same at whatever block it begins. */
+type Course = Push & { readonly heelDeg: Float64Array };
+
+function coursesOf(pushes: readonly Push[], model: RollModel, count: number): Course[] {
+  return pushes.map((push) => ({ ...push, heelDeg: pushedHeel(model, count, 0, push.at) }));
+}
+
+function pushed(whitened: Whitened, from: number, push: Course): Candidate {
+  const { heelDeg } = push;
+  const { gain, size, course } = whitened.explainedBy(
+    whitened.shape((k) => heelDeg[k - from]!, from),
+  );
   const { kind, isLasting, overAfterS } = push;
   const sentence = push.sentence(size);
   return { kind, from, score: gain, sizeDeg: size, isLasting, overAfterS, course, sentence };
@@ -159,11 +172,9 @@ function waved(
   model: RollModel,
   from: number,
   boat: (typeof BOATS)[number],
+  waves: readonly Float64Array[],
 ): Candidate {
-  const [one, other] = [0, Math.PI / 2].map((phase) => {
-    const heel = pushedHeel(model, whitened.count, from, wave(boat, phase));
-    return whitened.shape((k) => heel[k]!, from);
-  });
+  const [one, other] = waves.map((heel) => whitened.shape((k) => heel[k - from]!, from));
   const { gain, size, course } = whitened.explainedByTwo(one!, other!);
   const frequency = (Math.sqrt(1.5) * GRAVITY_M_S2) / (2 * Math.PI * boat.speedMS);
   const rise = GRAVITY_M_S2 / (4 * Math.PI * boat.distanceM);
@@ -213,8 +224,9 @@ function heldBack(
 
 /** A lasting change explains at least so many squared deviations, to be one; our choice. */
 const LASTING_SCORE = 22;
-/** Onsets tried for a change anywhere in a state. */
+/** Onsets tried for a change anywhere in a state: so many blocks apart, and so many at most. */
 const LASTING_STEP = 5;
+const MOST_ONSETS = 30;
 const EDGE = 8;
 
 /**
@@ -226,11 +238,16 @@ export function lastingChange(
   model: RollModel,
 ): Pick<Happening, 'kind' | 'from' | 'sizeDeg' | 'sentence'> | null {
   const whitened = new Whitened(heelDeg, model);
-  const lasting = PUSHES.filter(({ isLasting }) => isLasting);
+  const lasting = coursesOf(
+    PUSHES.filter(({ isLasting }) => isLasting),
+    model,
+    whitened.count,
+  );
+  const step = Math.max(LASTING_STEP, Math.ceil(whitened.count / MOST_ONSETS));
   let best: Candidate | null = null;
-  for (let from = 0; from < whitened.count - EDGE; from += LASTING_STEP) {
+  for (let from = 0; from < whitened.count - EDGE; from += step) {
     for (const push of lasting) {
-      const one = pushed(whitened, model, from, push);
+      const one = pushed(whitened, from, push);
       if (best === null || one.score > best.score) best = one;
     }
   }

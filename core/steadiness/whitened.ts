@@ -1,6 +1,12 @@
 import { RESTART_AFTER_BLOCKS } from './heel-blocks.ts';
 import { HeelFilter } from './heel-filter.ts';
-import { BLOCK_S, type RollModel, rollBlockStep, WIND_TIMES_S } from './roll-model.ts';
+import {
+  BLOCK_S,
+  type RollBlockStep,
+  type RollModel,
+  rollBlockStep,
+  WIND_TIMES_S,
+} from './roll-model.ts';
 
 /** How well a shape explains what the model does not. */
 export interface Explained {
@@ -13,6 +19,7 @@ export interface Explained {
 }
 
 const ANY_RINGING_DEG = 5;
+const KEPT = WIND_TIMES_S.map((timeS) => Math.exp(-BLOCK_S / timeS));
 const RATE = 1;
 const WIND = 2;
 const STATES = 6;
@@ -24,7 +31,7 @@ const STATES = 6;
  */
 export class Whitened {
   readonly count: number;
-  private readonly model: RollModel;
+  private readonly step: RollBlockStep;
   private readonly deviations: Float64Array;
   /** Standard deviation of each block's deviation; NaN where the block is missing. */
   private readonly scales: Float64Array;
@@ -35,7 +42,7 @@ export class Whitened {
 
   /** The blocks may begin with any ringing. */
   constructor(heelDeg: ArrayLike<number>, model: RollModel) {
-    this.model = model;
+    this.step = rollBlockStep(model);
     this.count = heelDeg.length;
     this.deviations = new Float64Array(this.count);
     this.scales = new Float64Array(this.count).fill(Number.NaN);
@@ -80,19 +87,24 @@ export class Whitened {
 
   /** Another course of heel through the same glass; 0 before `from`. */
   shape(heelDeg: (block: number) => number, from: number): Float64Array {
-    const { a11, a12, a21, a22, m1, m2 } = rollBlockStep(this.model);
-    const kept = WIND_TIMES_S.map((timeS) => Math.exp(-BLOCK_S / timeS));
+    const { a11, a12, a21, a22, m1, m2 } = this.step;
+    const kept = KEPT;
     const out = new Float64Array(this.count);
     const winds = [0, 0, 0];
     let [roll, rate, mean] = [0, 0, 0];
     for (let k = Math.max(0, from); k < this.count; k++) {
-      if (this.restarts[k]) [roll, rate] = [0, 0];
+      if (this.restarts[k]) {
+        roll = 0;
+        rate = 0;
+      }
       let expected = m1 * roll + m2 * rate + mean;
       for (let n = 0; n < 3; n++) {
         winds[n] = kept[n]! * winds[n]!;
         expected += winds[n]!;
       }
-      [roll, rate] = [a11 * roll + a12 * rate, a21 * roll + a22 * rate];
+      const rolled = a11 * roll + a12 * rate;
+      rate = a21 * roll + a22 * rate;
+      roll = rolled;
       const scale = this.scales[k]!;
       if (Number.isNaN(scale)) continue;
       const off = heelDeg(k) - expected;
@@ -151,7 +163,8 @@ export function pushedHeel(
     const push = pushDeg((k - from + 0.5) * BLOCK_S);
     const off = roll - push;
     heelDeg[k] = push + m1 * off + m2 * rate;
-    [roll, rate] = [push + a11 * off + a12 * rate, a21 * off + a22 * rate];
+    roll = push + a11 * off + a12 * rate;
+    rate = a21 * off + a22 * rate;
   }
   return heelDeg;
 }

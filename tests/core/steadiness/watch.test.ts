@@ -186,6 +186,46 @@ describe('steadiness watch', () => {
     expect(Math.abs(reading.joined.heelDeg)).toBeLessThan(0.1);
   });
 
+  it('widens and does not block when people walk steadily from the first second', () => {
+    // People who never stand still: every six seconds elsewhere, up to .03 degree either way.
+    const day = watchedHeel();
+    const quiet = quietDay(6);
+    const people = createRandom(6, 'people');
+    let [to, place] = [0, 0];
+    const walked = Array.from({ length: 10 * DAY_S }, (_, k) => {
+      if (k % 60 === 0) to = people.between(-0.03, 0.03);
+      place += (to - place) / 15;
+      return place;
+    });
+    const heel = (instrument: string, atS: number) =>
+      quiet(instrument, atS) + walked[Math.round(atS * 10) - 1]!;
+    expect(untilReadable(day, heel)).toBeLessThan(200);
+    const reading = day.watch.takeReading(day.nowS + 0.5);
+    const still = watchedHeel();
+    untilReadable(still, quiet);
+    const { joined } = still.watch.takeReading(still.nowS + 0.5);
+    expect(Math.abs(reading.joined.heelDeg)).toBeLessThan(4 * reading.joined.standardErrorDeg);
+    expect(reading.countedS + 1).toBeGreaterThan(still.nowS / 4);
+    expect(reading.joined.standardErrorDeg).toBeGreaterThan(0.9 * joined.standardErrorDeg);
+  });
+
+  it('gives a sensor aloft, which sees more roll, the same mean as one low down', () => {
+    const instruments = ['low', 'mast'].map((instrument) => ({
+      ...{ instrument, label: instrument, settlingS: 1, refused: null },
+    }));
+    const day = watchedHeel({ instruments });
+    const quiet = quietDay(7);
+    // h w^2 / g of 3 m at 4.7 s: 0.55 more of every swing, and the same rest.
+    const heel = (instrument: string, atS: number) =>
+      (instrument === 'mast' ? 1.55 : 1) * quiet(instrument, atS);
+    untilReadable(day, heel);
+    const { instruments: read } = day.watch.takeReading(day.nowS + 0.5);
+    const [low, mast] = [read[0]!, read[1]!];
+    expect(mast.standardErrorDeg).toBeGreaterThan(1.1 * low.standardErrorDeg);
+    expect(Math.abs(mast.heelDeg - low.heelDeg)).toBeLessThan(2 * mast.standardErrorDeg);
+    expect(day.watch.finished()).toEqual([]);
+  });
+
   it('says where the wind makes the accuracy unreachable, and offers the best after a stated time', () => {
     const day = watchedHeel();
     const heel = quietDay(5, 0.3, 0.02);

@@ -1,7 +1,4 @@
-import { createHash } from 'node:crypto';
-import type { Duplex } from 'node:stream';
-import { TLSSocket } from 'node:tls';
-import WebSocket from 'ws';
+import type { WebSocket } from 'ws';
 import { z } from 'zod';
 import { FAULTS, Fault, type FaultCode } from '#core/fault/fault.ts';
 import { admitted, notAdmitted } from '#core/wire/access-message.ts';
@@ -9,12 +6,13 @@ import {
   type FromReceiver,
   type FromStation,
   fromReceiver,
-  MOST_LINK_MESSAGE_BYTES,
   type Simulate,
 } from '#core/wire/link-message.ts';
 import type { Report } from './events.ts';
 import type { LinkSender } from './link-sender.ts';
 import type { Clocks } from './machine-clock.ts';
+import { openPinnedSocket } from './pinned-socket.ts';
+import { readMessage } from './read-message.ts';
 import type { ReceiverAccess } from './receiver-access.ts';
 
 /** All on the machine's clock: a paced demo does not make sockets faster. */
@@ -102,14 +100,6 @@ export class Link {
       this.#complain('access-unknown', 'not paired with this receiver; start with --pair CODE');
       return;
     }
-    const socket = new WebSocket(url, {
-      maxPayload: MOST_LINK_MESSAGE_BYTES,
-      handshakeTimeout: this.#welcomeWithinS * 1000,
-      perMessageDeflate: false,
-      // A pinned key is held to below, before anything is said; without one, issuers vouch.
-      rejectUnauthorized: access.pin === null,
-    });
-    this.#socket = socket;
     this.#admitted = false;
     this.#welcomed = false;
     this.#openedS = this.#machineS();
@@ -117,27 +107,16 @@ export class Link {
     this.#exchanges = 0;
     this.#returnedStationS = null;
     this.#complaints = 0;
-    let peer: Duplex | null = null;
-    socket.on('upgrade', (response) => {
-      peer = response.socket;
-    });
-    socket.on('open', () => {
-      if (isPinned(peer, access.pin)) socket.send(JSON.stringify(first));
-      else {
-        this.#complain('receiver-not-the-one', 'its TLS key is not the pinned one');
-        socket.terminate();
-      }
-    });
-    socket.on('message', (data: Buffer, isBinary: boolean) => {
-      if (socket === this.#socket) this.#receive(data, isBinary);
-    });
-    // 'close' always follows 'error'; the reason is told once, at the close.
-    let why = '';
-    socket.on('error', (error) => {
-      why = error.message;
-    });
-    socket.on('close', (code) => {
-      if (socket === this.#socket) this.#lost(why || `closed with ${code}`);
+    this.#socket = openPinnedSocket({
+      ...{ url, pin: access.pin, handshakeWithinS: this.#welcomeWithinS },
+      onOpen: (socket) => socket.send(JSON.stringify(first)),
+      onImpostor: () => this.#complain('receiver-not-the-one', 'its TLS key is not the pinned one'),
+      onMessage: (socket, data, isBinary) => {
+        if (socket === this.#socket) this.#receive(data, isBinary);
+      },
+      onClose: (socket, why) => {
+        if (socket === this.#socket) this.#lost(why);
+      },
     });
   }
 
@@ -254,7 +233,7 @@ export class Link {
 
   #notKept(error: unknown): void {
     if (!(error instanceof Fault)) throw error;
-    this.#settings.report({ event: 'fault', ...error.report });
+    this.#complain(error.code, error.report.found);
   }
 
   /** An order the simulated vessel cannot follow is refused by her; the samples go on. */
@@ -292,23 +271,15 @@ export class Link {
     this.#settings.sender.refused(code, where);
   }
 
+  /** Null for what is not of the agreed form; that is told. */
   #read<S extends z.ZodType>(schema: S, data: Buffer): z.infer<S> | null {
-    let parsed: unknown;
     try {
-      parsed = JSON.parse(data.toString('utf8'));
-    } catch {
-      this.#complain('message-malformed', 'not JSON');
+      return readMessage(schema, data, this.#settings.url);
+    } catch (error) {
+      if (!(error instanceof Fault)) throw error;
+      this.#complain(error.code, error.report.found);
       return null;
     }
-    const checked = schema.safeParse(parsed);
-    if (checked.success) return checked.data;
-    const [issue] = checked.error.issues;
-    const unknown = issue?.code === 'invalid_union' && issue.path.join('.') === 'type';
-    this.#complain(
-      unknown ? 'message-unknown' : 'message-malformed',
-      `${issue?.path.join('.')}: ${issue?.message}`.slice(0, 200),
-    );
-    return null;
   }
 
   #complain(code: FaultCode, found: string, where = this.#settings.url): void {
@@ -328,14 +299,4 @@ export class Link {
 
 function knownCode(code: string): FaultCode {
   return code in FAULTS ? (code as FaultCode) : 'message-unknown';
-}
-
-/** Without TLS there is no key: that goes on this machine only, and the address was checked. */
-function isPinned(peer: Duplex | null, pin: string | null): boolean {
-  if (pin === null) return true;
-  if (!(peer instanceof TLSSocket)) return false;
-  const certificate = peer.getPeerX509Certificate();
-  if (certificate === undefined) return false;
-  const spki = certificate.publicKey.export({ type: 'spki', format: 'der' });
-  return createHash('sha256').update(spki).digest('hex') === pin;
 }

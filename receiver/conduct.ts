@@ -1,5 +1,5 @@
 import { Fault } from '#core/fault/fault.ts';
-import type { Reading } from '#core/record/line.ts';
+import type { Reading } from '#core/record/reading-line.ts';
 import { nextPlannedMoves, requireAwaits } from '#core/session/order-of-day.ts';
 import type { SessionState } from '#core/session/session.ts';
 import type { TakenReading } from '#core/steadiness/watch-types.ts';

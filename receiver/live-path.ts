@@ -1,6 +1,7 @@
 import { Fault } from '#core/fault/fault.ts';
-import type { Line, TakenOf, Watching } from '#core/record/line.ts';
+import type { Line, Watching } from '#core/record/line.ts';
 import type { LineRead } from '#core/record/read-line.ts';
+import type { TakenOf } from '#core/record/reading-line.ts';
 import type { SessionState } from '#core/session/session.ts';
 import type { TakenReading, WatchPicture, WatchSettings } from '#core/steadiness/watch-types.ts';
 import type { Clock } from '#core/time/clock.ts';

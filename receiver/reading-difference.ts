@@ -1,4 +1,4 @@
-import type { Reading } from '#core/record/line.ts';
+import type { Reading } from '#core/record/reading-line.ts';
 import type { TakenReading } from '#core/steadiness/watch-types.ts';
 
 /** A heel, or its standard error, further off than this is another estimate. */

@@ -8,6 +8,9 @@ import {
   streamOpened,
 } from '../sample/stream-item.ts';
 import { correction } from './correction.ts';
+import { laptopState } from './laptop-line.ts';
+import { PEOPLE_LINES } from './people-line.ts';
+import { handReading, reading } from './reading-line.ts';
 import { rollRunLine } from './roll-line.ts';
 
 /**
@@ -131,75 +134,6 @@ export const weightLanded = z.strictObject({
   landedUncertaintyS: z.number().nonnegative().optional(),
 });
 
-const measured = z.strictObject({
-  heelDeg: finite,
-  /** One standard error of the mean heel of this state by this instrument. */
-  standardErrorDeg: z.number().positive(),
-  degreesOfFreedom: z.number().positive(),
-});
-
-/**
- * Which lines a reading was estimated from, so that anyone can estimate it again: the watch took
- * what the first `afterLines` lines gave. Line counts, not numbers: `n` lines are lines 0 to n - 1.
- */
-const takenOf = z.strictObject({
-  /** Receiver time the watch was told it is. */
-  nowS: finite,
-  afterLines: line,
-  /** Lines there were when this run of the receiver began to watch. */
-  startedLines: line,
-  /** When the state began to count, and the lines there were when the watch was told so. */
-  sinceS: finite,
-  sinceLines: line,
-  /** Lines there were when the estimator was last started again within the run; null: never. */
-  restartedLines: line.nullable(),
-});
-export type TakenOf = z.infer<typeof takenOf>;
-
-export const reading = z.strictObject({
-  state: z.number().int().nonnegative(),
-  estimator: z.string().max(40),
-  /** Receiver time of the samples used. */
-  fromS: finite,
-  toS: finite,
-  countedS: z.number().positive(),
-  joined: measured,
-  instruments: z
-    .array(
-      measured.extend({
-        instrument: name,
-        label: name,
-        certificate: name,
-        sampleRateHz: z.number().positive(),
-      }),
-    )
-    .min(1)
-    .max(12),
-  rollPeriodS: z.number().positive().nullable(),
-  dampingRatio: z.number().nullable(),
-  /** One standard uncertainty of the period; missing in records made before readings said so. */
-  rollPeriodUncertaintyS: z.number().positive().nullable().optional(),
-  /** Missing in records made before readings said so. */
-  taken: takenOf.optional(),
-  /** Lines of the disturbances overruled whose time lies in this reading; missing: none. */
-  overruled: z.array(line).min(1).max(200).optional(),
-});
-export type Reading = z.infer<typeof reading>;
-
-export const handReading = z.strictObject({
-  state: z.number().int().nonnegative(),
-  instrument: name,
-  kind: z.enum(['pendulum', 'u-tube']),
-  /** Length of the pendulum from its pivot to the batten, or the span of the tube. */
-  lengthMm: z.number().positive(),
-  /** Successive extremes on the batten (level difference for a tube), starboard positive, in order. */
-  extremesMm: z.array(finite).min(1).max(60),
-  reader: name,
-  /** Had the screen it was entered at not shown the sensors' heel of this state yet? Missing: not said. */
-  blind: z.boolean().optional(),
-});
-export type HandReading = z.infer<typeof handReading>;
-
 export const disturbance = z.strictObject({
   fromS: finite,
   toS: finite,
@@ -227,54 +161,6 @@ export const stationClock = z.strictObject({
   uncertaintyS: z.number().nonnegative(),
   /** Standard uncertainty of the rate. Missing in records made before pairings said so. */
   rateUncertainty: z.number().nonnegative().optional(),
-});
-
-export const LAPTOP_MATTERS = ['battery', 'disk', 'clock', 'link', 'folder', 'sleep'] as const;
-export type LaptopMatter = (typeof LAPTOP_MATTERS)[number];
-
-/** How the receiver's machine, or its link to a station, stands: a line when it changes and no more. */
-export const laptopState = z.strictObject({
-  matter: z.enum(LAPTOP_MATTERS),
-  /** The station whose link it is, or whose disk; null: this machine. */
-  station: name.nullable(),
-  severity: z.enum(['well', 'notice']),
-  found: text,
-  /** Receiver time from which on it was found so. */
-  sinceS: finite,
-});
-export type LaptopState = z.infer<typeof laptopState>;
-
-/** SHA-256, Ed25519 public key and signature as they stand in lines. */
-export const digestHex = z.string().regex(/^[0-9a-f]{64}$/);
-export const publicKeyText = z.string().regex(/^[A-Za-z0-9_-]{43}$/);
-export const signatureText = z.string().regex(/^[A-Za-z0-9_-]{86}$/);
-/** First eight hex digits of the SHA-256 of a token: tells one bearer's from another's, opens nothing. */
-export const personId = z.string().regex(/^[0-9a-f]{8}$/);
-
-/** Somebody may act in a role from now on; `way` says how they came in. */
-export const personAdmitted = z.strictObject({
-  person: personId,
-  role: z.enum(['architect', 'witness', 'technician', 'device']),
-  name,
-  way: z.string().min(1).max(100),
-});
-
-/** What the witness wants settled; it stays open, and is printed, until it is answered. */
-export const witnessAsked = z.strictObject({
-  what: z.enum(['repeat', 'objection']),
-  text: z.string().min(1).max(2000),
-  /** The line it is about: a reading, a shift, a rejected stretch; null: the test as a whole. */
-  line: line.nullable(),
-});
-
-/** Somebody's own key says: so far had the record come when I saw it. */
-export const receiptTaken = z.strictObject({
-  lines: line.min(1),
-  /** SHA-256 of the last of these lines. */
-  head: digestHex,
-  publicKey: publicKeyText,
-  /** Of `receiptSignedText`. */
-  signature: signatureText,
 });
 
 /**
@@ -325,21 +211,7 @@ export const LINE_BODIES = {
   overruled: z.strictObject({ line, reason: text }),
   remark: z.strictObject({ text: z.string().min(1).max(2000), line: line.nullable() }),
   'laptop-state': laptopState,
-  'person-admitted': personAdmitted,
-  'access-withdrawn': z.strictObject({ person: personId, role: z.enum(ROLES), name }),
-  'witness-asked': witnessAsked,
-  'witness-answered': z.strictObject({ line, text: z.string().min(1).max(2000) }),
-  'receipt-taken': receiptTaken,
-  /** Everything up to and with this line is what signatures are of. */
-  seal: z.strictObject({ reason: text }),
-  signature: z.strictObject({
-    /** Number of the seal's line. */
-    seal: line,
-    publicKey: publicKeyText,
-    signature: signatureText,
-  }),
-  /** A technician may work on instruments during the test from now on, or no more. */
-  'technician-work': z.strictObject({ allowed: z.boolean(), reason: text }),
+  ...PEOPLE_LINES,
   'record-repaired': z.strictObject({ cutBytes: line, why: text }),
   'test-closed': z.strictObject({ reason: text }),
 } as const;

@@ -1,5 +1,5 @@
 import { degreesFromRadians, radiansFromDegrees } from '../quantity/angle.ts';
-import type { Reading } from '../record/line.ts';
+import type { Reading } from '../record/reading-line.ts';
 import type { Certificate, Mounting } from '../sample/certificate.ts';
 import { heelDegFromLevelDifference, heelDegFromSine } from '../sample/heel.ts';
 import type { SessionState } from './session.ts';

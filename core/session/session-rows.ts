@@ -1,7 +1,7 @@
 import { Fault, type FaultReport } from '../fault/fault.ts';
 import { radiansFromDegrees } from '../quantity/angle.ts';
 import { deflectionFromHandRead } from '../reading/deflection.ts';
-import type { Reading } from '../record/line.ts';
+import type { Reading } from '../record/reading-line.ts';
 import { certificateRefusal } from '../sample/certificate-refusal.ts';
 import { heelByCertificate } from './heel-by-certificate.ts';
 import type { SessionState, ShiftState } from './session.ts';

@@ -1,15 +1,8 @@
 import type { CorrectableBody } from '../record/correctable.ts';
 import type { Correction } from '../record/correction.ts';
-import type {
-  Disturbance,
-  HandReading,
-  LaptopState,
-  Move,
-  Place,
-  Reading,
-  Simulation,
-  TestOpened,
-} from '../record/line.ts';
+import type { LaptopState } from '../record/laptop-line.ts';
+import type { Disturbance, Move, Place, Simulation, TestOpened } from '../record/line.ts';
+import type { HandReading, Reading } from '../record/reading-line.ts';
 import type { RollRunLine } from '../record/roll-line.ts';
 import type { Certificate, Mounting } from '../sample/certificate.ts';
 

@@ -1,14 +1,14 @@
 import { z } from 'zod';
 import { correction } from '../record/correction.ts';
+import { disturbanceSwitches } from '../record/line.ts';
 import {
-  disturbanceSwitches,
-  handReading,
   personId,
   publicKeyText,
   receiptTaken,
   signatureText,
   witnessAsked,
-} from '../record/line.ts';
+} from '../record/people-line.ts';
+import { handReading } from '../record/reading-line.ts';
 import { certificate } from '../sample/certificate.ts';
 import type { SessionState } from '../session/session.ts';
 import type { HeelEstimate, Verdict } from '../steadiness/estimate.ts';

@@ -1,5 +1,5 @@
 import { Fault } from '#core/fault/fault.ts';
-import type { LaptopState } from '#core/record/line.ts';
+import type { LaptopState } from '#core/record/laptop-line.ts';
 import type { SessionState } from '#core/session/session.ts';
 import type { Clock } from '#core/time/clock.ts';
 import { type BatteryReader, batteryFinding } from './battery.ts';

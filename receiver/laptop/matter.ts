@@ -1,4 +1,4 @@
-import type { LaptopMatter } from '#core/record/line.ts';
+import type { LaptopMatter } from '#core/record/laptop-line.ts';
 
 /** What one look at one matter found. `found` is for people: what, and how much. */
 export interface Finding {

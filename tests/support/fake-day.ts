@@ -1,12 +1,5 @@
-import type {
-  Line,
-  LineBody,
-  LineKind,
-  Move,
-  Place,
-  Reading,
-  TestOpened,
-} from '#core/record/line.ts';
+import type { Line, LineBody, LineKind, Move, Place, TestOpened } from '#core/record/line.ts';
+import type { Reading } from '#core/record/reading-line.ts';
 import { EMPTY_SESSION, foldLine } from '#core/session/fold.ts';
 import type { SessionState } from '#core/session/session.ts';
 

@@ -1,4 +1,5 @@
 import { join } from 'node:path';
+import type { SessionState } from '#core/session/session.ts';
 import type { Act } from '#core/wire/screen-message.ts';
 import { marramTest } from '#device/emulated/marram.ts';
 import { ALL_QUIET } from '#device/emulated/simulated-world.ts';
@@ -37,7 +38,7 @@ export interface MemoryMark {
 export interface SoakOutcome {
   readonly record: string;
   /** The state as a screen had it at the end, parsed from its message. */
-  readonly liveState: unknown;
+  readonly liveState: SessionState;
   readonly marks: readonly MemoryMark[];
   readonly chips: { readonly first: MemoryFigures; readonly last: MemoryFigures } | null;
   /** Scans handed to the station, of every board. */
@@ -126,7 +127,7 @@ export class SoakDay {
     const chips = this.#settings.chipsS > 0 ? await this.#chips(port, memories.receiver) : null;
     await this.#act({ kind: 'close-test', reason: 'the soak is over' });
     await until('the state is closed', () => this.#architect.state?.closed != null);
-    const liveState = this.#architect.state;
+    const liveState = this.#architect.state!;
     for (const memory of Object.values(memories)) memory.close();
     const code = await receiver.stop();
     if (code !== 0) throw new Error(`the receiver ended with ${code}: ${receiver.said}`);

@@ -1,6 +1,6 @@
 import { FAULTS, Fault } from '#core/fault/fault.ts';
 import { type Deflection, deflectionFromHandRead } from '#core/reading/deflection.ts';
-import type { HandReading } from '#core/record/line.ts';
+import type { HandReading } from '#core/record/reading-line.ts';
 
 /** The heel a hand reading gives, or in words why it gives none. */
 export type HandTold =

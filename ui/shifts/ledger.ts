@@ -1,5 +1,5 @@
 import { degreesFromRadians } from '#core/quantity/angle.ts';
-import type { Reading } from '#core/record/line.ts';
+import type { Reading } from '#core/record/reading-line.ts';
 import type { SessionState, ShiftState, VoidedReading } from '#core/session/session.ts';
 import type { SessionResult } from '#core/session/session-result.ts';
 import { momentOfPlaces } from '#core/shift/moment.ts';

@@ -1,4 +1,4 @@
-import type { LaptopMatter, LaptopState } from '#core/record/line.ts';
+import type { LaptopMatter, LaptopState } from '#core/record/laptop-line.ts';
 
 interface Words {
   readonly title: string;

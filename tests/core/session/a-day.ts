@@ -1,5 +1,6 @@
 import { createRandom } from '#core/numerics/random.ts';
-import type { Move, Place, Reading, TestOpened } from '#core/record/line.ts';
+import type { Move, Place, TestOpened } from '#core/record/line.ts';
+import type { Reading } from '#core/record/reading-line.ts';
 import type { Certificate, Mounting } from '#core/sample/certificate.ts';
 import { EMPTY_PEOPLE } from '#core/session/fold-people.ts';
 import type { SessionState, ShiftState, Written } from '#core/session/session.ts';

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import type { LaptopState, Line } from '#core/record/line.ts';
+import type { LaptopState } from '#core/record/laptop-line.ts';
+import type { Line } from '#core/record/line.ts';
 import { laptopAfter, MOST_LAPTOP_NOTICES } from '#core/session/fold-laptop.ts';
 import type { SessionState } from '#core/session/session.ts';
 

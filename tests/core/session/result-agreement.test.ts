@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { createRandom } from '#core/numerics/random.ts';
-import type { HandReading } from '#core/record/line.ts';
+import type { HandReading } from '#core/record/reading-line.ts';
 import { resultAgreement } from '#core/session/result-agreement.ts';
 import type { SessionState } from '#core/session/session.ts';
 import { aDay, SENSORS } from './a-day.ts';

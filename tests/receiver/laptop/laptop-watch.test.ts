@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { Fault } from '#core/fault/fault.ts';
-import type { LaptopState, Line } from '#core/record/line.ts';
+import type { LaptopState } from '#core/record/laptop-line.ts';
+import type { Line } from '#core/record/line.ts';
 import { EMPTY_SESSION } from '#core/session/fold.ts';
 import { laptopAfter } from '#core/session/fold-laptop.ts';
 import type { SessionState } from '#core/session/session.ts';

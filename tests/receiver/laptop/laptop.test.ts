@@ -2,7 +2,7 @@ import { mkdirSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, afterEach, describe, expect, it, vi } from 'vitest';
-import type { LaptopState } from '#core/record/line.ts';
+import type { LaptopState } from '#core/record/laptop-line.ts';
 import { EMPTY_SESSION } from '#core/session/fold.ts';
 import type { Dock } from '#receiver/dock.ts';
 import { watchLaptop } from '#receiver/laptop/laptop.ts';

@@ -1,0 +1,74 @@
+import { z } from 'zod';
+
+const name = z.string().min(1).max(64);
+const finite = z.number();
+const line = z.number().int().nonnegative();
+
+const measured = z.strictObject({
+  heelDeg: finite,
+  /** One standard error of the mean heel of this state by this instrument. */
+  standardErrorDeg: z.number().positive(),
+  degreesOfFreedom: z.number().positive(),
+});
+
+/**
+ * Which lines a reading was estimated from, so that anyone can estimate it again: the watch took
+ * what the first `afterLines` lines gave. Line counts, not numbers: `n` lines are lines 0 to n - 1.
+ */
+const takenOf = z.strictObject({
+  /** Receiver time the watch was told it is. */
+  nowS: finite,
+  afterLines: line,
+  /** Lines there were when this run of the receiver began to watch. */
+  startedLines: line,
+  /** When the state began to count, and the lines there were when the watch was told so. */
+  sinceS: finite,
+  sinceLines: line,
+  /** Lines there were when the estimator was last started again within the run; null: never. */
+  restartedLines: line.nullable(),
+});
+export type TakenOf = z.infer<typeof takenOf>;
+
+export const reading = z.strictObject({
+  state: z.number().int().nonnegative(),
+  estimator: z.string().max(40),
+  /** Receiver time of the samples used. */
+  fromS: finite,
+  toS: finite,
+  countedS: z.number().positive(),
+  joined: measured,
+  instruments: z
+    .array(
+      measured.extend({
+        instrument: name,
+        label: name,
+        certificate: name,
+        sampleRateHz: z.number().positive(),
+      }),
+    )
+    .min(1)
+    .max(12),
+  rollPeriodS: z.number().positive().nullable(),
+  dampingRatio: z.number().nullable(),
+  /** One standard uncertainty of the period; missing in records made before readings said so. */
+  rollPeriodUncertaintyS: z.number().positive().nullable().optional(),
+  /** Missing in records made before readings said so. */
+  taken: takenOf.optional(),
+  /** Lines of the disturbances overruled whose time lies in this reading; missing: none. */
+  overruled: z.array(line).min(1).max(200).optional(),
+});
+export type Reading = z.infer<typeof reading>;
+
+export const handReading = z.strictObject({
+  state: z.number().int().nonnegative(),
+  instrument: name,
+  kind: z.enum(['pendulum', 'u-tube']),
+  /** Length of the pendulum from its pivot to the batten, or the span of the tube. */
+  lengthMm: z.number().positive(),
+  /** Successive extremes on the batten (level difference for a tube), starboard positive, in order. */
+  extremesMm: z.array(finite).min(1).max(60),
+  reader: name,
+  /** Had the screen it was entered at not shown the sensors' heel of this state yet? Missing: not said. */
+  blind: z.boolean().optional(),
+});
+export type HandReading = z.infer<typeof handReading>;

@@ -8,6 +8,7 @@ import { killRounds } from './kill-rounds.ts';
 import { linkRounds } from './link-rounds.ts';
 import { otherNode } from './other-node.ts';
 import type { TrialContext, TrialPart, TrialResult } from './part.ts';
+import { recordings } from './recordings.ts';
 import { sampleDays } from './sample-days.ts';
 import { soak } from './soak.ts';
 
@@ -22,6 +23,7 @@ const PARTS: readonly TrialPart[] = [
   sampleDays,
   estimator,
   disturbances,
+  recordings,
   killRounds,
   linkRounds,
   chipDays,
@@ -83,6 +85,7 @@ async function main(): Promise<void> {
       nowMs: () => Date.now(),
       say: (text) => console.log(`  ${text}`),
       kept,
+      recordingsFolder: argument('--recordings') ?? null,
     };
     results.push(await part.run(context));
   }

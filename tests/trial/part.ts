@@ -7,6 +7,8 @@ export interface TrialContext {
   readonly untilMs: number;
   readonly nowMs: () => number;
   readonly say: (text: string) => void;
+  /** Folder of motion recorded by others, where one was given. */
+  readonly recordingsFolder: string | null;
   /** Results of earlier slices that were kept. */
   readonly kept: readonly TrialResult[];
 }

@@ -1,6 +1,6 @@
 import type { WebSocket } from 'ws';
 import { z } from 'zod';
-import { FAULTS, Fault, type FaultCode } from '#core/fault/fault.ts';
+import { Fault, type FaultCode } from '#core/fault/fault.ts';
 import { admitted, notAdmitted } from '#core/wire/access-message.ts';
 import {
   type FromReceiver,
@@ -12,7 +12,7 @@ import type { Report } from './events.ts';
 import type { LinkSender } from './link-sender.ts';
 import type { Clocks } from './machine-clock.ts';
 import { openPinnedSocket } from './pinned-socket.ts';
-import { readMessage } from './read-message.ts';
+import { knownCode, readMessage } from './read-message.ts';
 import type { ReceiverAccess } from './receiver-access.ts';
 
 /** All on the machine's clock: a paced demo does not make sockets faster. */
@@ -295,8 +295,4 @@ export class Link {
   #machineS(): number {
     return this.#settings.clocks.machine.monotonicS();
   }
-}
-
-function knownCode(code: string): FaultCode {
-  return code in FAULTS ? (code as FaultCode) : 'message-unknown';
 }

@@ -1,5 +1,5 @@
 import type { z } from 'zod';
-import { Fault } from '#core/fault/fault.ts';
+import { FAULTS, Fault, type FaultCode } from '#core/fault/fault.ts';
 
 /** A message of the receiver, checked. Throws `message-malformed` or `message-unknown`. */
 export function readMessage<S extends z.ZodType>(
@@ -22,4 +22,9 @@ export function readMessage<S extends z.ZodType>(
     where,
     `${issue?.path.join('.')}: ${issue?.message}`.slice(0, 200),
   );
+}
+
+/** A code the receiver gave, as one of ours; a newer receiver may have codes we do not know. */
+export function knownCode(code: string): FaultCode {
+  return code in FAULTS ? (code as FaultCode) : 'message-unknown';
 }

@@ -1,6 +1,6 @@
 import type { Browser, Page } from 'playwright';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import type { LaptopState } from '#core/record/line.ts';
+import type { LaptopState } from '#core/record/laptop-line.ts';
 import { FakeDay } from '../support/fake-day.ts';
 import { type FakeReceiver, startFakeReceiver } from '../support/fake-receiver.ts';
 import { complaintsOf, keepTokens, SCREEN_FOLDER, startBrowser } from './chromium.ts';

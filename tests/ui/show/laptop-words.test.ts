@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { LAPTOP_MATTERS, type LaptopMatter } from '#core/record/line.ts';
+import { LAPTOP_MATTERS, type LaptopMatter } from '#core/record/laptop-line.ts';
 import { laptopWords } from '#ui/show/laptop-words.ts';
 
 const wordsOf = (matter: LaptopMatter, station: string | null = null) =>

@@ -5,6 +5,7 @@ import { chipDays } from './chip-days.ts';
 import { coverage, coverageTable } from './coverage.ts';
 import { disturbances } from './disturbances.ts';
 import { estimator } from './estimator.ts';
+import { hostile } from './hostile.ts';
 import { killRounds } from './kill-rounds.ts';
 import { linkRounds } from './link-rounds.ts';
 import { otherNode } from './other-node.ts';
@@ -29,6 +30,7 @@ const PARTS: readonly TrialPart[] = [
   linkRounds,
   chipDays,
   soak,
+  hostile,
 ];
 
 function argument(name: string): string | undefined {

@@ -190,7 +190,9 @@ class FedReceiver {
     );
     const { port } = await receiverStarted(program);
     const screens = await Promise.all(
-      Array.from({ length: SCREENS }, () => ScreenClient.connect(port, 'witness')),
+      Array.from({ length: SCREENS }, (_, k) =>
+        ScreenClient.connect(port, k === 0 ? 'architect' : 'witness'),
+      ),
     );
     const { socket, admitted, hear } = await letIn(port, 'device', '');
     const fed = new FedReceiver({ record, program, socket, hear, screens });
@@ -228,9 +230,19 @@ class FedReceiver {
     const acknowledgedS = (performance.now() - beganMs) / 1000;
     // It is asked in its turn: whatever it answers, it has looked at every sample before.
     const answer = await this.#screens[0]!.act({ kind: 'take-reading' });
-    if (answer !== null && answer !== 'act-not-steady' && answer !== 'act-not-now')
-      throw new Error(answer);
-    return { acknowledgedS, judgedS: (performance.now() - beganMs) / 1000 };
+    const judgedS = (performance.now() - beganMs) / 1000;
+    if (answer === null) await this.#void();
+    else if (answer !== 'act-not-steady') throw new Error(answer);
+    return { acknowledgedS, judgedS };
+  }
+
+  /** A state that is read is not read again: the next round's samples would not be asked for. */
+  async #void(): Promise<void> {
+    const line = () => this.#screens[0]!.state?.states.at(-1)?.readingWritten?.line;
+    await until('the reading is shown', () => line() !== undefined);
+    const act = { kind: 'void-reading', line: line() ?? 0, reason: 'the bench goes on' } as const;
+    const refused = await this.#screens[0]!.act(act);
+    if (refused !== null) throw new Error(refused);
   }
 
   /** Wall milliseconds from sending to acknowledgement of each message, at a held pace. */

@@ -14,7 +14,7 @@ import { MACHINE_CLOCK } from '#receiver/machine-clock.ts';
 import { CERTIFICATE } from '#tests/support/every-kind-record.ts';
 import { openTestDock } from '#tests/support/open-dock.ts';
 import { PersonKey } from '#tests/support/person-key.ts';
-import { pause, startProgram, until } from '#tests/support/programs.ts';
+import { type Program, pause, startProgram, until } from '#tests/support/programs.ts';
 import { askedIn, invited, letIn, sameReceiverAt } from '#tests/support/receiver-access.ts';
 import { ScreenClient } from '#tests/support/screen-client.ts';
 import { helloOf, StationClient } from '#tests/support/station-client.ts';
@@ -22,12 +22,14 @@ import { helloOf, StationClient } from '#tests/support/station-client.ts';
 let folder = '';
 let recordPath = '';
 let dock: Dock;
+const running: Program[] = [];
 beforeEach(async () => {
   folder = mkdtempSync(join(tmpdir(), 'people-'));
   recordPath = join(folder, 'day.hwr');
   dock = await openTestDock({ folder, recordPath });
 });
 afterEach(async () => {
+  for (const program of running.splice(0)) await program.kill();
   await dock.close();
   rmSync(folder, { recursive: true });
 });
@@ -296,24 +298,24 @@ describe('TLS', () => {
     recordPath = join(folder, 'other.hwr');
     const paced = true;
     dock = await openTestDock({ folder, recordPath, test: null, lan: true, tls, paced });
-    const boards = (pin: string, data: string) =>
-      startProgram('device', [
+    const boards = (data: string, ...more: string[]) => {
+      const program = startProgram('device', [
         ...['log', '--emulated', '--json', '--data', join(folder, data)],
-        ...['--receiver', `wss://127.0.0.1:${dock.tlsPort}`, '--pin', pin],
-        ...['--pair', dock.access.codeAtStart('device')],
+        ...['--receiver', `wss://127.0.0.1:${dock.tlsPort}`, ...more],
       ]);
-    const wrong = boards('0f'.repeat(32), 'wrong');
+      running.push(program);
+      return program;
+    };
+    const pair = () => ['--pair', dock.access.codeAtStart('device')];
+    const wrong = boards('wrong', '--pin', '0f'.repeat(32), ...pair());
     await wrong.says(/receiver-not-the-one/);
     expect(dock.stations()).toEqual([]);
     await wrong.kill();
-    const right = boards(tls.keyFingerprint, 'right');
+    const right = boards('right', '--pin', tls.keyFingerprint, ...pair());
     await until('it is connected', () => dock.stations().some(({ connected }) => connected));
     await right.kill();
     // The pin and the token are kept: it needs to be told neither again.
-    const again = startProgram('device', [
-      ...['log', '--emulated', '--json', '--data', join(folder, 'right')],
-      ...['--receiver', `wss://127.0.0.1:${dock.tlsPort}`],
-    ]);
+    const again = boards('right');
     await again.says(/"event":"receiver"/);
     await again.kill();
   });

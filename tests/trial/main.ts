@@ -2,7 +2,7 @@ import { execFileSync } from 'node:child_process';
 import { appendFileSync, existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { chipDays } from './chip-days.ts';
-import { coverage, coverageTable } from './coverage.ts';
+import { coverage } from './coverage.ts';
 import { disturbances } from './disturbances.ts';
 import { estimator } from './estimator.ts';
 import { hostile } from './hostile.ts';
@@ -26,6 +26,7 @@ const PARTS: readonly TrialPart[] = [
   estimator,
   disturbances,
   recordings,
+  coverage,
   killRounds,
   linkRounds,
   chipDays,
@@ -99,7 +100,6 @@ async function main(): Promise<void> {
     if (table === undefined) continue;
     console.log(`\nAccumulated (kept) and this slice, ${name}:\n${table([...kept, ...results])}`);
   }
-  console.log(`\nDrawn tests:\n${coverageTable([...kept, ...results])}`);
   const broken = results.flatMap((result) =>
     result.broken.map((words) => `${result.part}: ${words}`),
   );

@@ -1,7 +1,7 @@
 import { ComparedTracks } from './compared-tracks.ts';
 import type { Suspicion } from './judge.ts';
 import { NotUsedStretches, type OpenStretch } from './not-used.ts';
-import { OwnFaults, silenceEvidence, WORD_STAYS_S } from './own-faults.ts';
+import { OwnFaults, SILENT_AFTER_S, silenceEvidence, WORD_STAYS_S } from './own-faults.ts';
 import { BLOCK_S } from './roll-model.ts';
 import type { Track } from './track.ts';
 import { type Happening, lastingChange, whatHappened } from './what-happened.ts';
@@ -48,6 +48,8 @@ export class Disturbances {
   private happening: Happening | null = null;
   private overS = Number.POSITIVE_INFINITY;
   private lookedS = Number.NEGATIVE_INFINITY;
+  /** How far the others were when an instrument was last heard: behind them is not silent. */
+  private readonly heardAtS = new Map<Track, number>();
 
   constructor(private readonly tracks: readonly Track[]) {
     this.own = new OwnFaults(
@@ -79,9 +81,25 @@ export class Disturbances {
     }
   }
 
-  /** Before the sample goes to its track: silence, repetition and range. */
-  inspect(track: Track, atS: number, heelDeg: number | null): void {
+  /**
+   * Before the sample goes to its track: silence, repetition and range.
+   * @param newestS newest time of any instrument, this sample's included
+   */
+  inspect(track: Track, atS: number, heelDeg: number | null, newestS: number): void {
+    if (heelDeg !== null) {
+      this.heardAtS.set(track, newestS);
+      this.takeBackSilence(track, atS);
+    }
     this.own.inspect(track, atS, heelDeg);
+  }
+
+  /** After a cut one stream comes whole before the next: what was late only was no silence. */
+  private takeBackSilence(track: Track, atS: number): void {
+    const open = this.stretches.of(track.watched.instrument);
+    if (open?.kind !== 'silent' || track.lastS === null) return;
+    if (atS - track.lastS > SILENT_AFTER_S) return;
+    this.stretches.drop(open);
+    track.unbar();
   }
 
   /** Instruments that have said nothing for a while, by the time of those that have. */
@@ -107,7 +125,7 @@ export class Disturbances {
     return this.tracks.filter(
       (track) =>
         track.lastS !== null &&
-        nowS - track.lastS > silentAfterS &&
+        nowS - Math.max(track.lastS, this.heardAtS.get(track) ?? track.lastS) > silentAfterS &&
         this.stretches.of(track.watched.instrument) === undefined,
     );
   }

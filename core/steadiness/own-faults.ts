@@ -4,7 +4,7 @@ import type { Track } from './track.ts';
 import { degreesInWords } from './what-is-seen.ts';
 
 /** No value for so long is silence. */
-const SILENT_AFTER_S = 1.5;
+export const SILENT_AFTER_S = 1.5;
 /** Beyond this an inclinometer of +-0.5 g is at its end (asin 0.5 is 30 degrees). */
 const MOST_HEEL_DEG = 29.5;
 /** A disturbance's word stays this long, so that it can be read. */

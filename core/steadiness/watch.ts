@@ -93,7 +93,7 @@ class SteadinessWatch implements Watch {
     }
     if (!this.begun) this.beginState(atS);
     this.newestS = Math.max(this.newestS, atS);
-    this.disturbances.inspect(track, atS, heelDeg);
+    this.disturbances.inspect(track, atS, heelDeg, this.newestS);
     const suspicion = track.push(atS, heelDeg);
     if (suspicion !== null) this.disturbances.judged(track, suspicion, atS);
     const block = Math.floor(this.newestS / BLOCK_S);

@@ -101,6 +101,21 @@ describe('disturbances', () => {
     expect(day.pictures.at(-1)!.picture.instruments[1]!.verdict).not.toBe('silent');
   });
 
+  it("takes one instrument's backlog that comes whole before another's for no silence", () => {
+    const { day, heel } = taughtDay(4);
+    const fromTenth = Math.round(day.nowS * 10) + 1;
+    // After a cut: a minute and a half of the one stream, then the same time of the other.
+    for (const instrument of ['fore', 'aft'])
+      for (let tenth = fromTenth; tenth < fromTenth + 900; tenth += 1)
+        day.watch.push(instrument, tenth / 10, heel(instrument, tenth / 10));
+    day.nowS += 90;
+    day.feed(10, heel);
+    expect(day.watch.finished()).toEqual([]);
+    const { joined, instruments } = day.pictures.at(-1)!.picture;
+    expect(joined).toMatchObject({ verdict: 'steady', readable: true });
+    for (const { verdict } of instruments) expect(verdict).toBe('steady');
+  });
+
   it('takes missing values for silence too', () => {
     const { day, heel } = taughtDay(5);
     day.feed(6, (instrument, atS) => (instrument === 'aft' ? null : heel(instrument, atS)));

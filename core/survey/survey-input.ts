@@ -70,7 +70,6 @@ export const lightshipSheet = z.strictObject({
   /** Who agreed, and before which the test was not begun. */
   agreedBy: z.array(name).max(6),
 });
-export type LightshipSheet = z.infer<typeof lightshipSheet>;
 
 export const surveyInput = z.strictObject({
   sheet: lightshipSheet.optional(),

@@ -41,6 +41,7 @@ export class StreamWriter {
   readonly #clock: Clock;
   #next = 0;
   #lostSamples = 0;
+  #toldLost = 0;
   #closed = false;
 
   constructor(stream: string, sink: ItemSink, clock: Clock) {
@@ -61,7 +62,9 @@ export class StreamWriter {
 
   samples(body: Body<SampleBlock>): void {
     if (this.#lostSamples > 0) this.#tellLoss(false);
-    if (!this.#put(body, false)) this.#lostSamples += body.stepUs.length;
+    if (this.#put(body, false)) return;
+    this.#lostSamples += body.stepUs.length;
+    if (this.#lostSamples >= this.#toldLost) this.#tellLoss(true);
   }
 
   clock(body: Omit<Body<BoardClock>, 'type'>): void {
@@ -94,10 +97,15 @@ export class StreamWriter {
     this.#closed = true;
   }
 
-  /** With the room kept back only at the end: a long want of room is one loss, told once. */
+  /**
+   * With the room kept back at the first loss, when as many more are lost as were told of, and at
+   * the end: a program killed in a long want of room has told of half of it at least, in few items.
+   */
   #tellLoss(urgent: boolean): void {
     const found = `${this.#lostSamples} samples lost`;
-    if (this.fault('spool-full', this.stream, found, urgent)) this.#lostSamples = 0;
+    if (!this.fault('spool-full', this.stream, found, urgent)) return;
+    this.#toldLost += this.#lostSamples;
+    this.#lostSamples = 0;
   }
 
   #put(body: Body<StreamItem>, urgent: boolean): boolean {

@@ -106,23 +106,42 @@ describe('the stream writer', () => {
     }
   });
 
-  it('counts what found no room, uses no number for it, and tells of it when there is room', () => {
+  it('counts what found no room, uses no number for it, and tells of it in the room kept back', () => {
     let room = true;
     const { add, writer, items } = sampling(() => room);
     for (let k = 0; k < 25; k += 1) add();
     room = false;
-    for (let k = 0; k < 50; k += 1) add();
-    expect(writer.lostSamples).toBe(50);
+    for (let k = 0; k < 75; k += 1) add();
+    // The last block is not yet told of: less than what was told of already.
+    expect(writer.lostSamples).toBe(25);
     room = true;
     for (let k = 0; k < 25; k += 1) add();
     expect(writer.lostSamples).toBe(0);
     expect(items().map(({ number, type }) => [number, type])).toEqual([
       [0, 'samples'],
       [1, 'stream-fault'],
-      [2, 'samples'],
+      [2, 'stream-fault'],
+      [3, 'stream-fault'],
+      [4, 'samples'],
     ]);
-    expect(items()[1]).toMatchObject({ code: 'spool-full', found: '50 samples lost' });
-    expect(items()[2]).toMatchObject({ firstSequence: 76 });
+    for (const item of items().slice(1, 4))
+      expect(item).toMatchObject({ code: 'spool-full', found: '25 samples lost' });
+    expect(items()[4]).toMatchObject({ firstSequence: 101 });
+  });
+
+  it('has told of half of what is lost at least, whenever it is killed, in few items', () => {
+    const { add, items } = sampling(() => false);
+    let told = 0;
+    for (let lost = 25; lost <= 25_000; lost += 25) {
+      for (let k = 0; k < 25; k += 1) add();
+      told = items().reduce(
+        (sum, item) => sum + (item.type === 'stream-fault' ? Number.parseInt(item.found, 10) : 0),
+        0,
+      );
+      expect(2 * told).toBeGreaterThanOrEqual(lost);
+      expect(told).toBeLessThanOrEqual(lost);
+    }
+    expect(items().length).toBeLessThan(15);
   });
 
   it('writes nothing after the closing', () => {

@@ -11,6 +11,11 @@ it('a witness reads, writes a word, receipts and signs, and changes nothing', ()
   const of = (role: PersonRole) =>
     act.options.map((option) => option.shape.kind.value).filter((kind) => mayAct(role, kind));
   expect(of('witness').sort()).toEqual(['ask', 'remark', 'sign', 'take-receipt']);
-  expect(of('technician').sort()).toEqual(['remark', 'sign', 'take-receipt']);
+  expect(of('technician').sort()).toEqual([
+    'remark',
+    'replace-certificate',
+    'sign',
+    'take-receipt',
+  ]);
   expect(of('architect')).not.toContain('ask');
 });

@@ -68,8 +68,11 @@ const LEAST_PACE = 4;
 const SLOWER_AFTER_MS = 10_000;
 /** A due time this far back is not made up for. */
 const MOST_LATE_MS = 200;
-/** Open windows are full from here on (half an hour), which a short day does not reach. */
-const MARKS = [0.06, 0.25, 0.5, 0.75, 1] as const;
+/**
+ * Before a shift, when the half hour kept of a state is as full as it gets: so figures compare.
+ * Full it is from the second on; a short day does not fill it.
+ */
+const MARKS = [0.06, 0.24, 0.49, 0.74, 0.99] as const;
 
 /**
  * A long day of three boards in virtual time, with a real receiver, ten screens, a board side in a

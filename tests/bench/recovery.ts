@@ -26,6 +26,7 @@ export interface RecoveryFigures {
 export async function measureRecovery(): Promise<RecoveryFigures> {
   const folder = mkdtempSync(join(tmpdir(), 'recovery-'));
   const path = join(folder, 'day.hwr');
+  let running: Program | null = null;
   try {
     const { nextBlock, nextSequence } = writeEightHours(path);
     const address: number[] = [];
@@ -40,6 +41,7 @@ export async function measureRecovery(): Promise<RecoveryFigures> {
     for (let round = 0; round <= ROUNDS; round += 1) {
       const beganMs = performance.now();
       const { program, port } = await receiverOn(path);
+      running = program;
       const addressMs = performance.now();
       const station = await StationClient.connect(port);
       station.send(helloOf(station.challenge, STATION, 'bench'));
@@ -64,6 +66,7 @@ export async function measureRecovery(): Promise<RecoveryFigures> {
       verifyS: bestAndWorst(verify),
     };
   } finally {
+    await running?.kill();
     rmSync(folder, { recursive: true });
   }
 }

@@ -1,4 +1,5 @@
-import type { Immersed, Waterplane } from '../hull/hull.ts';
+import { type Hull, type Immersed, immersed, type Waterplane, waterplane } from '../hull/hull.ts';
+import { knAt as hullKnAt } from '../hull/righting-lever.ts';
 import type { Waterline } from '../hull/waterline.ts';
 import { bracketedRoot } from '../numerics/root.ts';
 import { checkPositive } from '../quantity/check.ts';
@@ -12,16 +13,47 @@ export interface CutHull {
   readonly waterplane: (waterline: Waterline) => Waterplane;
   /** Levels between which any waterline of a test lies, from the baseline, m. */
   readonly depthM: number;
+  /** KN at a volume and a trim upright, where the hull finds it with the trim free; else it is held. */
+  readonly knM?: (volumeM3: number, trimSlope: number, heelRad: number) => number;
 }
 
 /** A vessel's hull or tables as the float and the exact equation need them. */
 export interface HullAfloat {
   readonly immersionOf: (surface: WaterSurface) => Immersion;
-  /**
-   * KN by heel at a volume, the trim held: what longitudinal asymmetry does to the trim at a few
-   * degrees is of no account. Null: tables that do not give it.
-   */
+  /** KN by heel at a volume and a trim upright. Null: tables that do not give it. */
   readonly knOf: ((volumeM3: number, trimSlope: number) => (heelRad: number) => number) | null;
+}
+
+/**
+ * A hull of a file, as the float needs it: free to trim as she heels, resting upright at the trim
+ * she has. `lengthM` between the perpendiculars of the waterline, the after one at x = 0.
+ */
+export function hullAfloatOf(hull: Hull, lengthM: number): HullAfloat {
+  const cut: CutHull = {
+    immersed: (waterline) => immersed(hull, waterline),
+    waterplane: (waterline) => waterplane(hull, waterline),
+    depthM: hull.toXM - hull.fromXM,
+  };
+  const about = new Map<string, { xM: number; zM: number; trimRad: number }>();
+  const freeKnM = (volumeM3: number, trimSlope: number, heelRad: number): number => {
+    const key = `${volumeM3} ${trimSlope}`;
+    const known = about.get(key) ?? centreAt(cut, volumeM3, trimSlope);
+    about.set(key, known);
+    return hullKnAt(hull, volumeM3, heelRad, { freeAbout: known }, known).knM;
+  };
+  return hullAfloat({ ...cut, knM: freeKnM }, lengthM);
+}
+
+/** She rests upright at this trim, her centre of gravity taken at the height of her buoyancy. */
+function centreAt(
+  cut: CutHull,
+  volumeM3: number,
+  trimSlope: number,
+): { xM: number; zM: number; trimRad: number } {
+  const trimRad = Math.atan(trimSlope);
+  const levelM = levelFor(cut, volumeM3, 0, trimRad);
+  const { centre } = cut.immersed({ heelRad: 0, trimRad, levelM });
+  return { xM: centre.xM, zM: centre.zM, trimRad };
 }
 
 /** A hull that can be cut, as the float needs it. `lengthM` between perpendiculars. */
@@ -86,12 +118,18 @@ function levelled(hull: CutHull, surface: WaterSurface, lengthM: number): WaterS
 
 function knAt(hull: CutHull, volumeM3: number, trimSlope: number): (heelRad: number) => number {
   checkPositive(volumeM3, 'volume, m3');
+  const { knM } = hull;
+  if (knM !== undefined) return (heelRad) => knM(volumeM3, trimSlope, heelRad);
   return (heelRad) => {
     const trimRad = Math.atan(trimSlope * Math.cos(heelRad));
-    const at = (levelM: number) => hull.immersed({ heelRad, trimRad, levelM });
-    const reach = 2 * hull.depthM;
-    const levelM = bracketedRoot((level) => at(level).volumeM3 - volumeM3, -reach, reach);
-    const { centre } = at(levelM);
+    const levelM = levelFor(hull, volumeM3, heelRad, trimRad);
+    const { centre } = hull.immersed({ heelRad, trimRad, levelM });
     return centre.yM * Math.cos(heelRad) + centre.zM * Math.sin(heelRad);
   };
+}
+
+function levelFor(hull: CutHull, volumeM3: number, heelRad: number, trimRad: number): number {
+  const reach = 2 * hull.depthM;
+  const over = (levelM: number) => hull.immersed({ heelRad, trimRad, levelM }).volumeM3 - volumeM3;
+  return bracketedRoot(over, -reach, reach);
 }

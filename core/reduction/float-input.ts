@@ -52,9 +52,22 @@ export const waterInput = z.strictObject({
   hydrometerUncertaintyKgM3: uncertainty,
 });
 
+const fileBeside = z.string().min(1).max(200);
+
+/** The vessel's hull, or her hydrostatics as tables, in files beside the test's own. */
 export const hullInput = z.strictObject({
-  /** A table of offsets or of hydrostatics, beside the test's own file. */
-  file: z.string().min(1).max(300),
+  /** A table of offsets (CSV, XLSX) or a hull file (JSON). */
+  file: fileBeside.optional(),
+  /** Instead: columns draughtM, displacementT, lcbM, kmTransverseM, kbM, and trimM where several. */
+  tables: z
+    .strictObject({
+      file: fileBeside,
+      /** Of the water the displacements are stated for. */
+      densityKgM3: z.number().positive(),
+      /** KN in the long form displacementT, heelDeg, knM; without it there is no exact answer. */
+      knFile: fileBeside.optional(),
+    })
+    .optional(),
   /** Of the volume, relative, and of KM by the lines alone. */
   volumeUncertaintyShare: z.number().nonnegative().max(0.2).optional(),
   kmUncertaintyM: uncertainty.optional(),
@@ -106,7 +119,7 @@ export function floatContradictions(test: {
   readonly together?: unknown;
   readonly waterline?: z.infer<typeof waterlineInput> | undefined;
   readonly water?: unknown;
-  readonly hull?: unknown;
+  readonly hull?: z.infer<typeof hullInput> | undefined;
   readonly liquids?: z.infer<typeof tanksInput> | undefined;
 }): { where: string; found: string }[] {
   const found: { where: string; found: string }[] = [];
@@ -131,6 +144,10 @@ export function floatContradictions(test: {
         found: 'follows from hull, waterline and water; give one or the other',
       });
     }
+  }
+  const { hull } = test;
+  if (hull !== undefined && (hull.file === undefined) === (hull.tables === undefined)) {
+    found.push({ where: 'hull', found: 'give either a file of the hull or tables' });
   }
   if (test.units !== undefined && (test.units.mass !== 't' || test.units.length !== 'm')) {
     found.push({ where: 'units', found: 'with a hull the units are t and m' });

@@ -88,7 +88,11 @@ export function reduceTest(written: TestInput, hull: HullAfloat | null = null): 
 
 function checkHull(test: TestInput, hull: HullAfloat | null): void {
   if (test.hull !== undefined && hull === null) {
-    throw new Fault('input-contradiction', 'hull', `${test.hull.file} was not read`);
+    throw new Fault(
+      'input-contradiction',
+      'hull',
+      `${test.hull.file ?? test.hull.tables?.file} was not read`,
+    );
   }
   if (test.official === 'exact' && hull?.knOf == null) {
     throw new Fault('input-contradiction', 'official', 'the exact equation needs a hull with KN');

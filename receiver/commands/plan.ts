@@ -1,12 +1,17 @@
 import type { Command } from 'commander';
 import { z } from 'zod';
+import { heelLimits } from '#core/hull/righting-lever.ts';
 import { uncertainHalfWidth95 } from '#core/numerics/coverage.ts';
+import type { Advice } from '#core/quantity/advice.ts';
 import { testOpened } from '#core/record/line.ts';
 import { forecastPlan, type PlanForecast } from '#core/reduction/plan-forecast.ts';
 import { type PlanInput, planInput } from '#core/reduction/plan-input.ts';
 import type { PlanOutput } from '#core/reduction/plan-output.ts';
+import { nearTheWater } from '#core/reduction/plan-safety.ts';
 import { adviceOut } from '#core/reduction/reduction-of-float.ts';
 import { FIRST_SHIFT_SHARE, LEAST_GM_M, STOP_AT_TIMES_PREDICTED } from '#core/shift/safety.ts';
+import { hullFromFile } from '../hull-file.ts';
+import { fileBeside } from '../test-hull.ts';
 import { guarded, inputFromFile } from './common.ts';
 import { planWords } from './plan-words.ts';
 import { safetyWords } from './safety-words.ts';
@@ -33,9 +38,11 @@ export function registerPlan(program: Command): void {
     .option('--json', 'answer as JSON (heelwright schema plan-forecast)')
     .addHelpText('after', HELP)
     .action((path: string, options: { json?: boolean }) =>
-      guarded(options.json ?? false, () => {
+      guarded(options.json ?? false, async () => {
         const plan = planFromFile(path);
-        const output = planOut(plan, forecastPlan(plan));
+        const forecast = forecastPlan(plan);
+        const wet = await nearTheWaterOf(plan, forecast, path);
+        const output = planOut(plan, { ...forecast, advice: [...wet, ...forecast.advice] });
         console.log(options.json ? JSON.stringify(output, null, 2) : planWords(output).join('\n'));
       }),
     );
@@ -73,6 +80,26 @@ function planFromFile(path: string): PlanInput {
     instruments: [],
     stateUncertaintyDeg: USUAL_STATE_DEG,
   };
+}
+
+/** Deck edge and openings at twice the planned heel, where a hull is given. */
+async function nearTheWaterOf(
+  plan: PlanInput,
+  { shifts, kgM }: PlanForecast,
+  path: string,
+): Promise<Advice[]> {
+  if (plan.hull === undefined) return [];
+  const hull = await hullFromFile(fileBeside(path, plan.hull.file));
+  const volumeM3 = (1000 * plan.displacementT.value) / plan.hull.densityKgM3;
+  const trimming = { fixedTrimRad: Math.atan(plan.hull.trimSlope ?? 0) };
+  const sides = (['port', 'starboard'] as const).map((side) => ({
+    side,
+    ...heelLimits(hull, { volumeM3, trimming, kgM: kgM?.value ?? 0, tcgM: 0, side }),
+  }));
+  return nearTheWater(sides, {
+    port: Math.max(0, ...shifts.map((one) => -one.heelDeg)),
+    starboard: Math.max(0, ...shifts.map((one) => one.heelDeg)),
+  });
 }
 
 function planOut(plan: PlanInput, forecast: PlanForecast): PlanOutput {

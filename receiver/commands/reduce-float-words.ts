@@ -38,6 +38,26 @@ export function floatWords({ float }: ReductionOutput): string[] {
   ];
 }
 
+/** The lightship of a test with a survey; nothing without one. */
+export function lightshipWords({ lightship }: ReductionOutput): string[] {
+  if (lightship === null) return [];
+  const measured = (one: { value: number; halfWidth95: number; unit: string }) =>
+    measuredWords(one.value, one.halfWidth95, one.unit);
+  return [
+    lightship.provisional ? 'Lightship, provisional' : 'Lightship',
+    ...tableWords([
+      ['mass', measured(lightship.mass)],
+      ['LCG forward of AP', measured(lightship.lcg)],
+      ['TCG to starboard', measured(lightship.tcg)],
+      ['VCG over the baseline', measured(lightship.vcg)],
+      ['taken off, without liquids', `${fixedWords(lightship.deducted, 3)} t`],
+      ['put on', `${fixedWords(lightship.added, 3)} t`],
+      ['of that still to be fitted', `${fixedWords(lightship.toBeFitted, 3)} t`],
+    ]),
+    '',
+  ];
+}
+
 /** What is to be thought over, each with the clause it rests on. */
 export function adviceWords(
   advice: readonly {

@@ -1,6 +1,12 @@
 import type { Figure, ReductionOutput } from '#core/reduction/reduction-output.ts';
 import { fixedWords, measuredWords, significantWords, tableWords } from './figure.ts';
-import { adviceWords, floatWords, hangsOnWords, worthWords } from './reduce-float-words.ts';
+import {
+  adviceWords,
+  floatWords,
+  hangsOnWords,
+  lightshipWords,
+  worthWords,
+} from './reduce-float-words.ts';
 
 /** A reduced test as a person reads it. ± is 95 %, by Student's t where the data are few. */
 export function reductionWords(output: ReductionOutput): string[] {
@@ -10,6 +16,7 @@ export function reductionWords(output: ReductionOutput): string[] {
     ...floatWords(output),
     ...answersWords(output),
     '',
+    ...lightshipWords(output),
     ...adviceWords(output.advice),
     ...budgetWords(output),
     '',

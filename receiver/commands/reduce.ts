@@ -5,6 +5,7 @@ import { reduceTest } from '#core/reduction/reduce-test.ts';
 import { parseTestInput } from '#core/reduction/test-input.ts';
 import { issuesOfSession } from '#core/session/issues.ts';
 import { resultOfSession } from '#core/session/result.ts';
+import { hullOfTest } from '../test-hull.ts';
 import { EXIT, guarded } from './common.ts';
 import { resultWords } from './reduce-record-words.ts';
 import { reductionWords } from './reduce-words.ts';
@@ -20,8 +21,10 @@ interface ReduceOptions {
 
 const HELP = `
 A test written by hand is JSON (heelwright schema reduce); a record is the file of a day.
-Answers: GM (fluid), KG where KM is given, each with ± at 95 %, what made it uncertain, what is
-seen in the plot, and what no plot can show.
+Displacement and KM are given, or follow from a hull or tables in a file beside the test, its
+freeboards or draught marks, and the water; with a survey the lightship follows too.
+Answers: GM (fluid), KG where KM is known, each with ± at 95 %, what made it uncertain, what is
+seen in the plot, what no plot can show, and what to measure again.
 
 Exit codes: 0 done, 2 wrong usage, 3 the test is refused (code, where, what), 4 with --untroubled
 when a shape is seen in the plot.
@@ -39,20 +42,20 @@ export function registerReduce(program: Command): void {
     .option('--untroubled', 'exit 4 when a shape is seen in the plot')
     .addHelpText('after', HELP)
     .action((path: string, options: ReduceOptions) =>
-      guarded(options.json ?? false, () => {
+      guarded(options.json ?? false, async () => {
         if (isRecord(path)) reduceRecord(path, options);
-        else reduceWritten(path, options);
+        else await reduceWritten(path, options);
       }),
     );
 }
 
-function reduceWritten(path: string, options: ReduceOptions): void {
+async function reduceWritten(path: string, options: ReduceOptions): Promise<void> {
   const parsed = parseTestInput(readFileSync(path, 'utf8'));
   if (parsed.test === null) {
     sayFaults(path, parsed.faults, options.json ?? false);
     return;
   }
-  const output = reduceTest(parsed.test);
+  const output = reduceTest(parsed.test, await hullOfTest(parsed.test, path));
   console.log(options.json ? JSON.stringify(output, null, 2) : reductionWords(output).join('\n'));
   if (options.untroubled && output.diagnosis.troubleSeen) process.exitCode = EXIT.failed;
 }

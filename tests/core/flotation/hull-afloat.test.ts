@@ -1,9 +1,13 @@
 import { expect, test } from 'vitest';
-import { hullAfloat, waterlineOfSurface } from '#core/flotation/hull-afloat.ts';
+import { hullAfloat, hullAfloatOf, waterlineOfSurface } from '#core/flotation/hull-afloat.ts';
 import { waterHeightM } from '#core/flotation/water-surface.ts';
+import { gridFromCsv } from '#core/hull/grid.ts';
+import { hullFromOffsets } from '#core/hull/make-hull.ts';
+import { offsetsFromGrid } from '#core/hull/offsets.ts';
 import { draughtAtM } from '#core/hull/waterline.ts';
 import { BOX_HULL, BOX_LENGTH_M } from '#tests/core/flotation/box-hull.ts';
 import { BOX } from '#tests/core/reduction/closed-hulls.ts';
+import { BOX_OFFSETS_CSV } from '#tests/support/box-files.ts';
 
 const box = hullAfloat(BOX_HULL, BOX_LENGTH_M);
 const LEVEL = { middleM: 1.5, trimSlope: 0, heelSlope: 0, sagM: 0 };
@@ -47,4 +51,17 @@ test('trim is in the volume, the centre and KM', () => {
   expect(trimmed.volumeM3).toBeCloseTo(180, 8);
   expect(trimmed.lcbM).toBeCloseTo(10 - (0.02 * 400) / 12 / 1.5, 9);
   expect(trimmed.kmM).toBeCloseTo((1.5 ** 2 + 0.4 ** 2 / 12) / 2 / 1.5 + 3 / 1.5, 6);
+});
+
+test('the box from a table of offsets is the box in closed form', () => {
+  const table = offsetsFromGrid(gridFromCsv('box.csv', BOX_OFFSETS_CSV));
+  const hull = hullAfloatOf(hullFromOffsets(table, { name: 'box', offsetsAre: 'outside' }), 20);
+  const surface = { middleM: 1.5, trimSlope: 0.01, heelSlope: 0.02, sagM: -0.01 };
+  const found = hull.immersionOf(surface);
+  const closed = box.immersionOf(surface);
+  for (const name of ['volumeM3', 'lcbM', 'tcbM', 'vcbM', 'kmM', 'kmLongitudinalM'] as const) {
+    expect(Math.abs(found[name]! / closed[name]! - 1)).toBeLessThan(1e-6);
+  }
+  expect(hull.immersionOf(LEVEL).metacentreMovementM()!).toBeCloseTo(1, 5);
+  expect(hull.knOf!(180, 0)(0.06)).toBeCloseTo(BOX.kn(0.06), 9);
 });

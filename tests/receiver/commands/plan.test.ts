@@ -6,6 +6,7 @@ import { afterEach, beforeEach, expect, test, vi } from 'vitest';
 import { planOutput } from '#core/reduction/plan-output.ts';
 import { registerPlan } from '#receiver/commands/plan.ts';
 import { aDay } from '#tests/core/session/a-day.ts';
+import { BOX_OFFSETS_CSV } from '#tests/support/box-files.ts';
 
 let folder = '';
 beforeEach(() => {
@@ -83,4 +84,19 @@ test('a plan that moves what is not there is refused with its place', async () =
   expect(exit).toBe(3);
   expect(complained).toMatch(/input-contradiction.*shifts.*no weight is called X/);
   expect((await run({ ...PLAN, name: '' })).exit).toBe(3);
+});
+
+test('with a hull the deck edge is looked at twice the planned heel', async () => {
+  writeFileSync(join(folder, 'box.csv'), BOX_OFFSETS_CSV);
+  // 2.4 m of draught leaves 0.2 m to the deck: under water at atan(.2 / 3) = 3.8 degrees
+  const displacementT = { value: 120 * 2.4 * 1.025, standardUncertainty: 1 };
+  const deep = { ...PLAN, displacementT, hull: { file: 'box.csv', densityKgM3: 1025 } };
+  const heavy = { ...deep, weights: [{ ...PLAN.weights[0]!, massT: 5 }] };
+  const { said } = await run(heavy, '--json');
+  const advice = planOutput.parse(JSON.parse(said)).advice;
+  const deck = advice.find((one) => one.code === 'deck-edge-near')!;
+  expect(deck.where).toBe('to starboard');
+  expect(deck.found!).toBeCloseTo((Math.atan(0.2 / 3) * 180) / Math.PI, 1);
+  const light = { ...deep, displacementT: PLAN.displacementT };
+  expect((await run(light, '--json')).said).not.toContain('deck-edge-near');
 });

@@ -12,7 +12,9 @@ import { resultOfSession } from '#core/session/result.ts';
 import type { SessionResult } from '#core/session/session-result.ts';
 import { registerReduce } from '#receiver/commands/reduce.ts';
 import { nodeSha256Hex } from '#receiver/node-digest.ts';
+import { floatedTest } from '#tests/core/reduction/a-floated-test.ts';
 import { aDay } from '#tests/core/session/a-day.ts';
+import { BOX_KN_CSV, BOX_OFFSETS_CSV, BOX_TABLE_CSV } from '#tests/support/box-files.ts';
 
 let folder = '';
 beforeEach(() => {
@@ -159,4 +161,60 @@ test('a record whose chain does not hold is refused', async () => {
   const { complained, exit } = await run(record);
   expect(exit).toBe(3);
   expect(complained).toContain('record-');
+});
+
+const AFLOAT = {
+  ...floatedTest(2),
+  survey: {
+    items: [
+      {
+        item: 'A',
+        kind: 'test-weight',
+        massT: 2,
+        massUncertaintyT: 0.001,
+        at: { xM: 10, yM: 0, zM: 3 },
+        placeUncertaintyM: 0.01,
+        photographLine: null,
+      },
+    ],
+  },
+};
+
+test('a hull beside the test: from freeboards and water to KG solid and the lightship', async () => {
+  writeFileSync(join(folder, 'box.csv'), BOX_OFFSETS_CSV);
+  const json = await run(JSON.stringify(AFLOAT), '--json');
+  const output = reductionOutput.parse(JSON.parse(json.said));
+  expect(output.headline).toBe('exact');
+  expect(output.float!.displacement.value).toBeCloseTo(184.5, 3);
+  expect(output.exact!.kgSolid.value).toBeCloseTo(2, 4);
+  expect(output.lightship!.mass.value).toBeCloseTo(184.5 - 6.8 - 2, 3);
+  const { said } = await run(JSON.stringify(AFLOAT));
+  expect(said).toMatch(/KG \(solid\), exact equation +2\.00/);
+  expect(said).toContain('As she floats');
+  expect(said).toContain('What to measure again');
+  expect(said).toMatch(/Lightship, provisional/);
+});
+
+test('tables instead of the hull: exact where they give KN, never extrapolated', async () => {
+  writeFileSync(join(folder, 'table.csv'), BOX_TABLE_CSV);
+  writeFileSync(join(folder, 'kn.csv'), BOX_KN_CSV);
+  const tables = { file: 'table.csv', densityKgM3: 1025, knFile: 'kn.csv' };
+  const json = await run(JSON.stringify({ ...AFLOAT, hull: { tables } }), '--json');
+  const output = reductionOutput.parse(JSON.parse(json.said));
+  expect(output.exact!.kgSolid.value).toBeCloseTo(2, 3);
+  const deep = floatedTest(2);
+  for (const one of deep.waterline!.freeboards!) one.freeboardM -= 0.6;
+  const { complained, exit } = await run(JSON.stringify({ ...deep, hull: { tables } }));
+  expect(exit).toBe(3);
+  expect(complained).toContain('tables-outside');
+});
+
+test('a hull in another folder is not looked for, a missing one is refused by name', async () => {
+  const other = await run(JSON.stringify({ ...AFLOAT, hull: { file: '../box.csv' } }));
+  expect([other.exit, other.complained]).toEqual([3, expect.stringContaining('without a folder')]);
+  const missing = await run(JSON.stringify({ ...AFLOAT, hull: { file: 'gone.csv' } }));
+  expect([missing.exit, missing.complained]).toEqual([
+    3,
+    expect.stringContaining('file-not-readable'),
+  ]);
 });

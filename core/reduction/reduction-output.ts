@@ -180,6 +180,17 @@ export const reductionOutput = z.strictObject({
   leaveOneOut: z.array(
     z.strictObject({ left: z.string(), gm: finite.nullable(), change: finite.nullable() }),
   ),
+  /** Each shift of one weight: the distance its mass acts as, against the one written. */
+  moves: z.array(
+    z.strictObject({
+      state: z.string(),
+      weight: z.string(),
+      distance: finite,
+      actsAs: finite,
+      standardError: finite.nullable(),
+      probability: finite.nullable(),
+    }),
+  ),
   /** Against the scatter of repeated states; null without repeats. */
   lackOfFit: fTest,
   /** What to measure again, as half the 95 % interval of KG (of GM without KM); may one stop? */

@@ -6,6 +6,7 @@ import type { CannotShow } from './cannot-show.ts';
 import { diagnosePlot } from './diagnosis.ts';
 import type { GmProblem } from './gm.ts';
 import { leaveOneOut } from './leave-one-out.ts';
+import { moveMisfits, type OneWeightMove } from './move-misfit.ts';
 import { stiffnessOfOneShift } from './one-shift.ts';
 import type { Figure, ReductionOutput } from './reduction-output.ts';
 import { compareSides } from './sides.ts';
@@ -49,6 +50,25 @@ export function leaveOneOutOut(
     left: left === 'state' ? `state ${stateNames[place]}` : test.instruments[place]!.instrument,
     gm,
     change,
+  }));
+}
+
+/** Shifts of a single weight across; others cannot be told apart. */
+export function movesOut(
+  test: TestInput,
+  { stateNames }: TestProblem,
+  { solution: { fit, momentsFitted } }: Answer,
+): ReductionOutput['moves'] {
+  const masses = new Map((test.weights ?? []).map((one) => [one.weight, one.mass]));
+  const moves = test.states.flatMap((state, k): OneWeightMove[] => {
+    const [only, ...more] = state.moves ?? [];
+    if (k === 0 || only === undefined || more.length > 0 || only.distance === 0) return [];
+    const { weight, distance } = only;
+    return [{ state: k, weight, distance, mass: masses.get(weight)! }];
+  });
+  return moveMisfits(moves, momentsFitted, fit).map((one) => ({
+    ...one,
+    state: stateNames[one.state]!,
   }));
 }
 
@@ -125,7 +145,7 @@ export function diagnosisOut(
   return {
     troubleSeen,
     verdict,
-    shapes: shapes.map((shape) => ({
+    shapes: shapes.map(({ places: _, ...shape }) => ({
       ...shape,
       degreesOfFreedom:
         shape.degreesOfFreedom === null ? null : plainDegreesOfFreedom(shape.degreesOfFreedom),

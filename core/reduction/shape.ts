@@ -22,6 +22,8 @@ export interface LookedFor {
   readonly degreesOfFreedom: number | null;
   /** Probability of so much by chance, the number of places looked at counted in (Bonferroni). */
   readonly probability: number | null;
+  /** Number of places it was looked for at. */
+  readonly places: number;
   /** States the shape points at, by their place in the input. */
   readonly states: readonly number[];
   readonly instrument: number | null;
@@ -61,7 +63,15 @@ export function largest(
   const nothing = { states: [], instrument: null, weight: null };
   if (found === null) {
     const why = 'could not be looked for: too few readings, or none that tell it apart';
-    return { shape, words: why, t: null, degreesOfFreedom: null, probability: null, ...nothing };
+    return {
+      shape,
+      words: why,
+      t: null,
+      degreesOfFreedom: null,
+      probability: null,
+      places: 0,
+      ...nothing,
+    };
   }
   const { t, degreesOfFreedom } = found;
   const probability = Math.min(1, studentTBeyond(t, degreesOfFreedom) * candidates.length);
@@ -71,6 +81,7 @@ export function largest(
     t,
     degreesOfFreedom,
     probability,
+    places: candidates.length,
     ...nothing,
     ...marks(found),
   };

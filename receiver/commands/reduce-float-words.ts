@@ -84,6 +84,24 @@ export function adviceWords(
   ];
 }
 
+/** What each single weight acted as, where it was moved alone. */
+export function movesWords({ moves, units }: ReductionOutput): string[] {
+  if (moves.length === 0) return [];
+  const { length } = units;
+  return [
+    'Each weight moved, as the vessel answered',
+    ...moves.map(({ state, weight, distance, actsAs, standardError, probability }) => {
+      const chance = probability === null ? '' : `, by chance ${significantWords(probability, 2)}`;
+      const error =
+        standardError === null
+          ? ''
+          : ` (one standard error ${significantWords(standardError, 2)}${chance})`;
+      return `  state ${state}, ${weight}: acts as ${fixedWords(actsAs, 3)} ${length}, written ${fixedWords(distance, 3)}${error}`;
+    }),
+    '',
+  ];
+}
+
 /** What GM hangs on: left out in turn, repeats, sides, drift. */
 export function hangsOnWords(output: ReductionOutput): string[] {
   const { leaveOneOut, lackOfFit, sides, drift, units } = output;

@@ -5,6 +5,7 @@ import {
   floatWords,
   hangsOnWords,
   lightshipWords,
+  movesWords,
   worthWords,
 } from './reduce-float-words.ts';
 
@@ -27,6 +28,7 @@ export function reductionWords(output: ReductionOutput): string[] {
     '',
     ...pointWords(output),
     '',
+    ...movesWords(output),
     ...hangsOnWords(output),
     '',
     ...diagnosisWords(output.diagnosis),

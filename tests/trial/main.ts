@@ -12,6 +12,7 @@ import { otherNode } from './other-node.ts';
 import type { TrialContext, TrialPart, TrialResult } from './part.ts';
 import { recordings } from './recordings.ts';
 import { sampleDays } from './sample-days.ts';
+import { shapes } from './shapes.ts';
 import { soak } from './soak.ts';
 
 /**
@@ -27,6 +28,7 @@ const PARTS: readonly TrialPart[] = [
   disturbances,
   recordings,
   coverage,
+  shapes,
   killRounds,
   linkRounds,
   chipDays,

@@ -58,6 +58,6 @@ function sampleDaysTable(results: readonly TrialResult[]): string {
     `  days                                               ${sum('days')} (aim 2500), ${sum('givenUp')} more given up for want of a reading`,
     `  GM inside its own 95 % interval                    ${percent('inside', 'days')} (aim 93.5 to 96.5 %)`,
     `  quiet and sure (u < 0.35 %) days within 1 % of GM  ${percent('quietSureNear', 'quietSure')} (aim 97 % or more)`,
-    `  quiet days with a shape named by chance            ${percent('troubleOnQuiet', 'quiet')} (set to 10 %)`,
+    `  quiet days with a shape named by chance            ${percent('troubleOnQuiet', 'quiet')} (set to 6 %)`,
   ].join('\n');
 }

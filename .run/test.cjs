@@ -2,7 +2,7 @@
 // `npm test`: everything that must hold at every commit, on a fresh machine too.
 //   --without-browser   leave the browser tests out (their absence is said)
 //   --without-chips     leave the whole emulated chip-level days out
-//   --only NAME         one step: format, types, screen-types, unused, imports, tests, chips, browser
+//   --only NAME         one step: format, types, screen-types, unused, imports, pure, tests, chips, browser
 var fs = require('fs');
 var path = require('path');
 var childProcess = require('child_process');
@@ -124,7 +124,16 @@ step(
   ['--config', '.dependency-cruiser.cjs', 'core', 'device', 'receiver', 'ui', 'tests']
 );
 
+vitest('pure', 'tests that start no program', ['tests/core/', 'tests/ui/', 'tests/published/'], {
+  HEELWRIGHT_ALL_CORES: '1',
+});
 vitest('tests', 'tests', [
+  '--exclude',
+  'tests/core/**',
+  '--exclude',
+  'tests/ui/**',
+  '--exclude',
+  'tests/published/**',
   '--exclude',
   'tests/browser/**',
   '--exclude',

@@ -12,7 +12,8 @@ export default defineConfig({
     testTimeout: 60_000,
     hookTimeout: 60_000,
     pool: 'forks',
-    // One core stays free for the real programs, boards and browsers that tests start.
-    maxWorkers: Math.max(1, availableParallelism() - 1),
+    // One core stays free for the real programs, boards and browsers that tests start; those that
+    // start none may have them all.
+    maxWorkers: Math.max(1, availableParallelism() - (process.env['HEELWRIGHT_ALL_CORES'] ? 0 : 1)),
   },
 });

@@ -1,10 +1,11 @@
 import { ComparedTracks } from './compared-tracks.ts';
 import type { Suspicion } from './judge.ts';
+import { lastLook } from './last-look.ts';
 import { NotUsedStretches, type OpenStretch } from './not-used.ts';
-import { OwnFaults, SILENT_AFTER_S, silenceEvidence, WORD_STAYS_S } from './own-faults.ts';
+import { OwnFaults, silenceEvidence, WORD_STAYS_S } from './own-faults.ts';
 import { BLOCK_S } from './roll-model.ts';
 import type { Track } from './track.ts';
-import { type Happening, lastingChange, whatHappened } from './what-happened.ts';
+import { type Happening, whatHappened } from './what-happened.ts';
 import { degreesInWords, whatIsSeen } from './what-is-seen.ts';
 
 /** A heel that changed and keeps its new value for this long is the heel now. */
@@ -27,16 +28,6 @@ const LOOK_AGAIN_S = 2;
 const LAST_LOOK_S = 4;
 const LAST_LOOK_SHARE = 0.08;
 /**
- * A lasting change under this, or under so many standard errors of the heel or standard deviations
- * of her random heel, may stay: the error covers it.
- */
-const LEAST_CHANGE_DEG = 0.012;
-const LEAST_CHANGE_ERRORS = 3;
-const LEAST_CHANGE_WINDS = 3;
-/** Under so many roll periods counted no reading is near, and no last look is taken. */
-const LAST_LOOK_PERIODS = 4;
-
-/**
  * Finds the stretches that must not be used, and bars the tracks for their length: what the
  * vessel felt, what one instrument alone shows, and instruments silent, stuck or at their end.
  */
@@ -48,8 +39,6 @@ export class Disturbances {
   private happening: Happening | null = null;
   private overS = Number.POSITIVE_INFINITY;
   private lookedS = Number.NEGATIVE_INFINITY;
-  /** How far the others were when an instrument was last heard: behind them is not silent. */
-  private readonly heardAtS = new Map<Track, number>();
 
   constructor(private readonly tracks: readonly Track[]) {
     this.own = new OwnFaults(
@@ -86,20 +75,7 @@ export class Disturbances {
    * @param newestS newest time of any instrument, this sample's included
    */
   inspect(track: Track, atS: number, heelDeg: number | null, newestS: number): void {
-    if (heelDeg !== null) {
-      this.heardAtS.set(track, newestS);
-      this.takeBackSilence(track, atS);
-    }
-    this.own.inspect(track, atS, heelDeg);
-  }
-
-  /** After a cut one stream comes whole before the next: what was late only was no silence. */
-  private takeBackSilence(track: Track, atS: number): void {
-    const open = this.stretches.of(track.watched.instrument);
-    if (open?.kind !== 'silent' || track.lastS === null) return;
-    if (atS - track.lastS > SILENT_AFTER_S) return;
-    this.stretches.drop(open);
-    track.unbar();
+    this.own.inspect(track, atS, heelDeg, newestS);
   }
 
   /** Instruments that have said nothing for a while, by the time of those that have. */
@@ -122,12 +98,7 @@ export class Disturbances {
   }
 
   private silentOf(nowS: number, silentAfterS: number): Track[] {
-    return this.tracks.filter(
-      (track) =>
-        track.lastS !== null &&
-        nowS - Math.max(track.lastS, this.heardAtS.get(track) ?? track.lastS) > silentAfterS &&
-        this.stretches.of(track.watched.instrument) === undefined,
-    );
+    return this.tracks.filter((track) => this.own.isSilent(track, nowS, silentAfterS));
   }
 
   /** After a block of this track is complete. */
@@ -264,17 +235,10 @@ export class Disturbances {
     const track = quietest(this.prompt());
     if (track?.model == null || atS - this.lookedS < LAST_LOOK_SHARE * track.countedS) return;
     this.lookedS = atS;
-    if (track.countedS < LAST_LOOK_PERIODS * track.periodS) return;
-    const counted = track.counted();
-    const errorDeg = track.estimate()?.standardErrorDeg;
-    if (counted === null || errorDeg === undefined) return;
-    const found = lastingChange(counted.heelDeg, track.model);
+    const found = lastLook(track);
     if (found === null) return;
-    const windDeg = LEAST_CHANGE_WINDS * Math.hypot(...track.model.windDeg);
-    const leastDeg = Math.max(LEAST_CHANGE_DEG, LEAST_CHANGE_ERRORS * errorDeg, windDeg);
-    if (Math.abs(found.sizeDeg) < leastDeg) return;
-    const fromS = counted.fromS + found.from * BLOCK_S;
-    this.beginVessel({ kind: found.kind, fromS, noticedS: atS, evidence: found.sentence });
+    const { kind, fromS, sentence: evidence } = found;
+    this.beginVessel({ kind, fromS, noticedS: atS, evidence });
   }
 
   private goOnFrom(vessel: OpenStretch, lastsFromS: number): void {

@@ -4,7 +4,7 @@ import type { Track } from './track.ts';
 import { degreesInWords } from './what-is-seen.ts';
 
 /** No value for so long is silence. */
-export const SILENT_AFTER_S = 1.5;
+const SILENT_AFTER_S = 1.5;
 /** Beyond this an inclinometer of +-0.5 g is at its end (asin 0.5 is 30 degrees). */
 const MOST_HEEL_DEG = 29.5;
 /** A disturbance's word stays this long, so that it can be read. */
@@ -15,6 +15,8 @@ const BACK_S = 2.4;
 /** What is wrong with one instrument by its own samples alone: silent, stuck, at its end, shaking. */
 export class OwnFaults {
   private readonly stuck = new Map<string, StuckValue>();
+  /** How far the others were when an instrument was last heard: behind them is not silent. */
+  private readonly heardAtS = new Map<Track, number>();
 
   constructor(
     private readonly stretches: NotUsedStretches,
@@ -25,9 +27,15 @@ export class OwnFaults {
     private readonly end: (track: Track, stretch: OpenStretch, atS: number) => void,
   ) {}
 
-  /** Before the sample goes to its track: silence, repetition and range. */
-  inspect(track: Track, atS: number, heelDeg: number | null): void {
-    this.breakSilence(track, atS, heelDeg);
+  /**
+   * Before the sample goes to its track: silence, repetition and range.
+   * @param newestS newest time of any instrument, this sample's included
+   */
+  inspect(track: Track, atS: number, heelDeg: number | null, newestS: number): void {
+    if (heelDeg !== null) {
+      this.heardAtS.set(track, newestS);
+      this.breakSilence(track, atS);
+    }
     const stuckSinceS = this.stuckOf(track).push(atS, heelDeg);
     const atEnd = heelDeg !== null && Math.abs(heelDeg) > MOST_HEEL_DEG;
     const now = this.stretches.of(track.watched.instrument);
@@ -59,12 +67,23 @@ export class OwnFaults {
     if (isOver) this.end(track, now, atS);
   }
 
-  private breakSilence(track: Track, atS: number, heelDeg: number | null): void {
-    if (heelDeg === null) return;
+  /** Neither heard by its own time nor, while the others went on, by theirs. */
+  isSilent(track: Track, nowS: number, silentAfterS: number): boolean {
+    const { lastS } = track;
+    if (lastS === null || this.stretches.of(track.watched.instrument) !== undefined) return false;
+    return nowS - Math.max(lastS, this.heardAtS.get(track) ?? lastS) > silentAfterS;
+  }
+
+  private breakSilence(track: Track, atS: number): void {
     const open = this.stretches.of(track.watched.instrument);
-    if (open?.kind === 'silent') this.end(track, open, atS);
-    else if (open === undefined && track.lastS !== null && atS - track.lastS > SILENT_AFTER_S) {
-      this.end(track, this.beginSilence(track, track.lastS, atS), atS);
+    const isGap = track.lastS !== null && atS - track.lastS > SILENT_AFTER_S;
+    if (open?.kind === 'silent' && isGap) this.end(track, open, atS);
+    else if (open?.kind === 'silent') {
+      // After a cut one stream comes whole before the next: what was late only was no silence.
+      this.stretches.drop(open);
+      track.unbar();
+    } else if (open === undefined && isGap) {
+      this.end(track, this.beginSilence(track, track.lastS!, atS), atS);
     }
   }
 

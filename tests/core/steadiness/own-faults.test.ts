@@ -15,7 +15,7 @@ function watched() {
   const feed = (count: number, heelOf: (atS: number) => number | null) => {
     for (let k = 0; k < count; k++) {
       const atS = ++tenth / 10;
-      faults.inspect(track, atS, heelOf(atS));
+      faults.inspect(track, atS, heelOf(atS), atS);
       track.push(atS, heelOf(atS));
       if (tenth % 4 === 0) faults.review(track, atS, true);
     }

@@ -1,19 +1,18 @@
-import { spawn } from 'node:child_process';
-import { once } from 'node:events';
 import { mkdtempSync, rmSync, statSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { performance } from 'node:perf_hooks';
-import { type RawData, WebSocket } from 'ws';
+import type { RawData, WebSocket } from 'ws';
 import type { FromReceiver } from '#core/wire/link-message.ts';
 import { marramTest } from '#device/emulated/marram.ts';
 import { ALL_QUIET } from '#device/emulated/simulated-world.ts';
-import { Program, pause, startProgram, until } from '#tests/support/programs.ts';
+import { type Program, pause, startProgram, until } from '#tests/support/programs.ts';
 import { type AskedIn, letIn, receiverStarted } from '#tests/support/receiver-access.ts';
 import { ScreenClient } from '#tests/support/screen-client.ts';
 import { MOST_PACE_ASKED } from '#tests/support/soak-messages.ts';
 import { SoakSource } from '#tests/support/soak-source.ts';
 import { helloOf } from '#tests/support/station-client.ts';
+import { BareServer, pour } from './bare-server.ts';
 import { type LinkMessage, linkMessages } from './link-messages.ts';
 import { mainThreadS } from './thread-time.ts';
 
@@ -26,8 +25,6 @@ const FED_S = 1200;
 /** Station seconds fed at ten times a day's rate, to see how soon they are acknowledged. */
 const PACED_S = 150;
 const PACE = 10;
-/** Bytes handed to the socket and not yet gone, as the board side holds it. */
-const MOST_QUEUED_BYTES = 1024 * 1024;
 const STATUS_EVERY_MS = 100;
 
 export interface IngestFigures {
@@ -43,20 +40,6 @@ export interface IngestFigures {
   readonly acknowledgedMs: readonly number[];
   readonly bytesPerSample: number;
 }
-
-/** Takes the same messages, parses them, and says when it has had as many as it was told. */
-const BARE = `
-import { WebSocketServer } from 'ws';
-const server = new WebSocketServer({ host: '127.0.0.1', port: 0, perMessageDeflate: false });
-server.on('listening', () => console.log('port ' + server.address().port));
-server.on('connection', (socket) => {
-  let left = 0;
-  socket.on('message', (bytes) => {
-    const message = JSON.parse(bytes.toString('utf8'));
-    if (message.expect !== undefined) left = message.expect;
-    else if ((left -= 1) === 0) socket.send('done');
-  });
-});`;
 
 /**
  * Real link messages into the whole receiver (a process as in use, a test open, four instruments,
@@ -102,59 +85,6 @@ export async function measureIngest(): Promise<IngestFigures> {
 
 function samplesOf(messages: readonly LinkMessage[]): number {
   return messages.reduce((sum, { samples }) => sum + samples, 0);
-}
-
-/** Sends as fast as the socket takes it; `between` is called before each message. */
-async function pour(
-  socket: WebSocket,
-  messages: readonly LinkMessage[],
-  between: (next: LinkMessage) => void = () => {},
-): Promise<void> {
-  for (const message of messages) {
-    between(message);
-    socket.send(message.text);
-    while (socket.bufferedAmount > MOST_QUEUED_BYTES) await pause(1);
-  }
-}
-
-class BareServer {
-  readonly #program: Program;
-  readonly #socket: WebSocket;
-
-  private constructor(program: Program, socket: WebSocket) {
-    this.#program = program;
-    this.#socket = socket;
-  }
-
-  static async start(): Promise<BareServer> {
-    const child = spawn(process.execPath, ['--input-type=module', '-e', BARE], {
-      stdio: ['ignore', 'pipe', 'pipe'],
-    });
-    const program = new Program(child);
-    const [, port] = await program.says(/port (\d+)/);
-    const socket = new WebSocket(`ws://127.0.0.1:${port}`, { perMessageDeflate: false });
-    await once(socket, 'open');
-    return new BareServer(program, socket);
-  }
-
-  get busyS(): number {
-    return mainThreadS(this.#program.child.pid) ?? Number.NaN;
-  }
-
-  /** Wall seconds until it had parsed them all. */
-  async feed(messages: readonly LinkMessage[]): Promise<number> {
-    this.#socket.send(JSON.stringify({ expect: messages.length }));
-    const done = once(this.#socket, 'message');
-    const beganMs = performance.now();
-    await pour(this.#socket, messages);
-    await done;
-    return (performance.now() - beganMs) / 1000;
-  }
-
-  async close(): Promise<void> {
-    this.#socket.terminate();
-    await this.#program.kill();
-  }
 }
 
 class FedReceiver {

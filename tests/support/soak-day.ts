@@ -1,6 +1,5 @@
 import { join } from 'node:path';
 import type { SessionState } from '#core/session/session.ts';
-import type { Act } from '#core/wire/screen-message.ts';
 import { marramTest } from '#device/emulated/marram.ts';
 import { ALL_QUIET } from '#device/emulated/simulated-world.ts';
 import { BadNetwork } from './bad-network.ts';
@@ -8,6 +7,7 @@ import { ASKED_FOR_MEMORY, type MemoryFigures, ProcessMemory } from './process-m
 import { type Program, pause, startProgram, until } from './programs.ts';
 import { invited, receiverStarted } from './receiver-access.ts';
 import { ScreenClient } from './screen-client.ts';
+import { ACT_WITHIN_MS, SoakArchitect } from './soak-architect.ts';
 import {
   type FromSoakStation,
   MOST_PACE_ASKED,
@@ -61,11 +61,6 @@ const MOST_AHEAD = 8;
 const MISHAPS = 12;
 const CUT_WALL_MS = 400;
 const UNPLUGGED_S = 20;
-const ACT_WITHIN_MS = 100_000;
-/** While a reading is awaited the day goes slower, and slower still where the judge is behind. */
-const READING_PACE = 30;
-const LEAST_PACE = 4;
-const SLOWER_AFTER_MS = 10_000;
 /** A due time this far back is not made up for. */
 const MOST_LATE_MS = 200;
 /**
@@ -94,14 +89,12 @@ export class SoakDay {
   #scans = 0;
   #sampled = -1;
   #ready = false;
-  #readings = 0;
-  #pace: number;
   #dueMs = 0;
+  #architect: SoakArchitect | null = null;
   #isConducted = false;
 
   constructor(settings: SoakSettings) {
     this.#settings = settings;
-    this.#pace = settings.pace;
     this.#record = join(settings.folder, 'soak.hwr');
     this.#source = new SoakSource(settings.seed);
   }
@@ -120,17 +113,17 @@ export class SoakDay {
       station: await ProcessMemory.of(station),
     };
     const beganMs = performance.now();
-    const conducted = this.#conduct().finally(() => {
+    const architect = new SoakArchitect(this.#screens[0]!, this.#settings, () => this.#source.nowS);
+    this.#architect = architect;
+    const conducted = architect.conduct().finally(() => {
       this.#isConducted = true;
     });
     await Promise.all([this.#pass(station, memories), conducted]);
     const paceHeld = this.#source.nowS / ((performance.now() - beganMs) / 1000);
     tell(station, { type: 'finish' });
     await until('the station is done', () => this.#sampled >= 0, ACT_WITHIN_MS);
-    const chips = this.#settings.chipsS > 0 ? await this.#chips(port, memories.receiver) : null;
-    await this.#act({ kind: 'close-test', reason: 'the soak is over' });
-    await until('the state is closed', () => this.#architect.state?.closed != null);
-    const liveState = this.#architect.state!;
+    const chips = this.#settings.chipsS > 0 ? await this.#chips(port, architect) : null;
+    const liveState = await architect.closeTest();
     for (const memory of Object.values(memories)) memory.close();
     const code = await receiver.stop();
     if (code !== 0) throw new Error(`the receiver ended with ${code}: ${receiver.said}`);
@@ -142,7 +135,7 @@ export class SoakDay {
       scans: this.#scans,
       sampled: this.#sampled,
       faults: this.#faults,
-      readings: this.#readings,
+      readings: architect.readings,
       paceHeld,
     };
   }
@@ -151,10 +144,6 @@ export class SoakDay {
     for (const screen of this.#screens) screen.close();
     this.#network?.close();
     for (const program of this.#running) await program.kill();
-  }
-
-  get #architect(): ScreenClient {
-    return this.#screens[0]!;
   }
 
   #start(name: 'receiver' | 'device' | 'soak-station', args: readonly string[]): Program {
@@ -232,8 +221,8 @@ export class SoakDay {
 
   /** Waits until the next step is due at the pace of the moment, and while the station is behind. */
   async #inTime(): Promise<void> {
-    this.#dueMs =
-      Math.max(this.#dueMs, performance.now() - MOST_LATE_MS) + (STEP_S / this.#pace) * 1000;
+    const pace = this.#architect?.pace ?? this.#settings.pace;
+    this.#dueMs = Math.max(this.#dueMs, performance.now() - MOST_LATE_MS) + (STEP_S / pace) * 1000;
     const earlyMs = this.#dueMs - performance.now();
     if (earlyMs > 4) await pause(earlyMs);
     const ahead = () => this.#source.nowS - this.#takenS > MOST_AHEAD * STEP_S;
@@ -262,100 +251,31 @@ export class SoakDay {
     return scans.filter(({ board }) => !this.#unpluggedUntilS.has(board));
   }
 
-  /** The architect: the zero, then a shift now and then, each read as soon as it is offered. */
-  async #conduct(): Promise<void> {
-    const { lastsS, shifts } = this.#settings;
-    await this.#read();
-    await this.#act({ kind: 'remark', text: 'ten on the quay', line: null });
-    for (let shift = 1; shift <= shifts; shift += 1) {
-      const dueS = (shift * lastsS) / (shifts + 1);
-      await until(`shift ${shift} is due`, () => this.#source.nowS >= dueS, 3_600_000);
-      await this.#shift(shift);
-      const line = await this.#read();
-      if (shift !== 2) continue;
-      await this.#act({ kind: 'void-reading', line, reason: 'a launch came by' });
-      await this.#read();
-    }
-  }
-
-  async #shift(state: number): Promise<void> {
-    await this.#act({ kind: 'begin-shift' });
-    const settled = () => {
-      const simulation = this.#architect.live?.simulation;
-      return simulation?.settledState === state && simulation.carrying.length === 0;
-    };
-    await until(`state ${state} has settled`, settled, ACT_WITHIN_MS);
-    await this.#act({ kind: 'weight-landed' });
-  }
-
-  /** Resolves with the reading's line. */
-  async #read(): Promise<number> {
-    const { pace } = this.#settings;
-    this.#pace = Math.min(pace, READING_PACE);
-    const endMs = performance.now() + ACT_WITHIN_MS;
-    let slowerMs = performance.now() + SLOWER_AFTER_MS;
-    for (;;) {
-      const refused = await this.#readNow();
-      if (refused === null) break;
-      if (refused !== 'act-not-steady' || performance.now() > endMs)
-        throw new Error(
-          `${refused} at ${this.#source.nowS} s: ${this.#architect.refusedFor}; shown ${JSON.stringify(this.#architect.live?.joined)}`,
-        );
-      if (performance.now() > slowerMs) {
-        this.#pace = Math.max(LEAST_PACE, this.#pace / 2);
-        slowerMs = performance.now() + SLOWER_AFTER_MS;
-      }
-      await pause(100);
-    }
-    this.#pace = pace;
-    this.#readings += 1;
-    const line = () => this.#architect.state?.states.at(-1)?.readingWritten?.line;
-    await until('the reading is shown', () => line() !== undefined);
-    return line()!;
-  }
-
-  /** What is shown may be older than the state, at a pace: then it is refused and asked again. */
-  #readNow(): Promise<string | null> {
-    const offered = this.#architect.live?.joined.readable === true;
-    return offered
-      ? this.#architect.act({ kind: 'take-reading' })
-      : Promise.resolve('act-not-steady');
-  }
-
-  async #act(act: Act): Promise<void> {
-    const refused = await this.#architect.act(act);
-    if (refused !== null) throw new Error(`${act.kind}: ${refused}`);
-  }
-
   /** The real board side on emulated boards in the same record, and one more shift read with it. */
   async #chips(
     port: number,
-    receiver: ProcessMemory,
+    architect: SoakArchitect,
   ): Promise<{ first: MemoryFigures; last: MemoryFigures }> {
-    const { seed, folder, chipsS, shifts } = this.#settings;
+    const { seed, folder, chipsS } = this.#settings;
+    const { screen } = architect;
     const device = this.#start('device', [
       ...['log', '--emulated', '--seed', `${seed}`, '--pace', `${CHIP_PACE}`],
       ...['--data', join(folder, 'chips'), '--receiver', `ws://127.0.0.1:${port}/device`],
       ...['--pair', (await invited(port, 'device')).code],
     ]);
     const memory = await ProcessMemory.of(device);
-    const connected = () => this.#architect.live?.simulation?.connected === true;
-    await until('the emulated boards are there', connected);
-    const beganS = this.#architect.live!.receiverS;
-    const passedS = () => this.#architect.live!.receiverS - beganS;
+    const isConnected = () => screen.live?.simulation?.connected === true;
+    await until('the emulated boards are there', isConnected);
+    const beganS = screen.live!.receiverS;
+    const passedS = () => screen.live!.receiverS - beganS;
     await until('half a minute', () => passedS() > 30, ACT_WITHIN_MS);
     const first = await memory.figures();
-    if (shifts < 8) {
-      await this.#shift(shifts + 1);
-      await this.#read();
-    }
+    await architect.lastShift();
     await until('the minutes at chip level', () => passedS() > chipsS, 600_000);
     const last = await memory.figures();
-    await receiver.figures();
     memory.close();
     await device.stop();
-    const gone = () => this.#architect.live?.simulation?.connected === false;
-    await until('the emulated boards are gone', gone);
+    await until('the emulated boards are gone', () => !isConnected());
     return { first, last };
   }
 }

@@ -88,15 +88,17 @@ function budgetWords(output: ReductionOutput): string[] {
   }[output.headline];
   if (head === null) return [];
   const withKg = head.budget.some((row) => row.kg !== null);
+  const unit = head.budget[0]?.unit ?? '';
+  const size = (value: number) => significantWords(unit === 'm' ? 1000 * value : value, 3);
   return [
-    `What makes it uncertain (one standard uncertainty, ${head.budget[0]?.unit ?? ''})`,
+    `What makes it uncertain (one standard uncertainty, ${unit === 'm' ? 'mm' : unit})`,
     ...tableWords([
       ['', 'of GM', ...(withKg ? ['of KG'] : []), 'freedom'],
       ...head.budget.map((row) => [
         row.cause,
-        significantWords(row.gm, 3),
-        ...(withKg ? [significantWords(row.kg ?? 0, 3)] : []),
-        row.degreesOfFreedom === null ? '-' : String(row.degreesOfFreedom),
+        size(row.gm),
+        ...(withKg ? [size(row.kg ?? 0)] : []),
+        row.degreesOfFreedom === null ? '-' : significantWords(row.degreesOfFreedom, 3),
       ]),
     ]),
   ];

@@ -61,7 +61,7 @@ function recompute(path: string, json: boolean): void {
   else {
     for (const estimate of estimates) console.log(recomputedWords(estimate));
     console.log(
-      `${repeated} of ${readings.length} readings and ${rejections.length} rejections estimated again, ${differ} differ.`,
+      `${repeated} of ${estimates.length} estimated again (${readings.length} readings, ${rejections.length} rejections), ${differ} differ.`,
     );
   }
   if (differ > 0) process.exitCode = EXIT.failed;

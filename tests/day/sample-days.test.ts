@@ -7,7 +7,7 @@ import { sampleSource } from '#tests/support/sample-source.ts';
 
 const FIRST_SEED = 500;
 const DAYS = 24;
-/** Of 24 days with true coverage .95, fewer than 18 inside would come once in 1e4 times (binomial). */
+/** Of 24 days with true coverage .95, fewer than 18 inside would come once in 7800 times (binomial). */
 const LEAST_INSIDE = 18;
 
 describe('two dozen days at sample level', () => {

@@ -12,8 +12,8 @@ export default defineConfig({
     testTimeout: 60_000,
     hookTimeout: 60_000,
     pool: 'forks',
-    // One core stays free for the real programs, boards and browsers that tests start; those that
-    // start none may have them all.
+    // One core stays free for the real programs, boards and browsers that tests start, unless a
+    // step of `npm test` says otherwise.
     maxWorkers: Math.max(1, availableParallelism() - (process.env['HEELWRIGHT_ALL_CORES'] ? 0 : 1)),
   },
 });

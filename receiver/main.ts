@@ -1,5 +1,6 @@
 import { isMainThread } from 'node:worker_threads';
 import { Command, CommanderError } from 'commander';
+import { registerCalibrate } from './commands/calibrate.ts';
 import { EXIT } from './commands/common.ts';
 import { registerCorrect } from './commands/correct.ts';
 import { registerDemo } from './commands/demo.ts';
@@ -36,6 +37,7 @@ registerReceive(program);
 registerPlan(program);
 registerHydrostatics(program);
 registerReduce(program);
+registerCalibrate(program);
 registerSteady(program);
 registerRoll(program);
 registerReplay(program);

@@ -6,7 +6,8 @@ import {
 import { type GmProblem, type GmSolution, lineReadingsOf, solveGm } from './gm.ts';
 import type { LineReadings } from './line-model.ts';
 import { learnedOwnVariances } from './own-variances.ts';
-import { type ScaleSpace, tangentScaled } from './scale.ts';
+import { tangentScaled } from './scale.ts';
+import { type InstrumentScale, scaleErrors } from './scale-errors.ts';
 
 /** What is known of the measured things besides the scatter of the states. All standard uncertainties. */
 export interface Causes {
@@ -40,12 +41,7 @@ export interface Causes {
   readonly distanceUncertainty: number;
   /** Relative, of all moments together, where they are given as they are. */
   readonly momentScaleUncertainty: number;
-  /** Relative, of each instrument on its own; 0 where none is stated. */
-  readonly instruments: readonly {
-    readonly instrument: string;
-    readonly scaleUncertainty: number;
-    readonly space: ScaleSpace;
-  }[];
+  readonly instruments: readonly InstrumentScale[];
   /** Relative, of the angle scale all instruments share. */
   readonly angleScaleUncertainty: number;
 }
@@ -265,21 +261,19 @@ function addMomentRows(problem: GmProblem, causes: Causes, add: AddRow): void {
 }
 
 function addScaleRows(problem: GmProblem, causes: Causes, add: AddRow): void {
-  const scaled = (by: number, only: number | null): Partial<GmProblem> => ({
+  const scaled = (by: number, of: (instrument: number) => number): Partial<GmProblem> => ({
     tangents: problem.tangents.map((row) =>
       row.map((tangent, j) =>
-        tangent === null || (only !== null && only !== j)
+        tangent === null || of(j) === 0
           ? tangent
-          : tangentScaled(tangent, 1 + by, causes.instruments[j]!.space),
+          : tangentScaled(tangent, 1 + by * of(j), causes.instruments[j]!.space),
       ),
     ),
   });
-  causes.instruments.forEach((instrument, j) => {
-    add(`scale of ${instrument.instrument}`, (sign) =>
-      scaled(sign * instrument.scaleUncertainty, j),
-    );
-  });
+  for (const { cause, shareOf } of scaleErrors(causes.instruments)) {
+    add(cause, (sign) => scaled(sign, shareOf));
+  }
   add('angle scale of all instruments', (sign) =>
-    scaled(sign * causes.angleScaleUncertainty, null),
+    scaled(sign * causes.angleScaleUncertainty, () => 1),
   );
 }

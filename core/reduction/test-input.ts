@@ -32,7 +32,13 @@ const weight = z.strictObject({
   standardUncertainty: z.number().nonnegative().optional(),
 });
 
-const scaled = { instrument: name, scaleUncertainty: share.optional() };
+const scaled = {
+  instrument: name,
+  /** Relative, of this instrument's scale altogether. */
+  scaleUncertainty: share.optional(),
+  /** The sine bar or blocks it was calibrated on; its part of that is one error for all of them. */
+  standard: z.strictObject({ number: name, commonShare: share }).optional(),
+};
 const instrument = z.discriminatedUnion('reads', [
   /** Deflection of a pendulum on its batten; `length` from pivot to batten in the same unit. */
   z.strictObject({ ...scaled, reads: z.literal('deflection'), length: z.number().positive() }),

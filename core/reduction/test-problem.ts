@@ -114,6 +114,7 @@ function causesOfTest(test: TestInput, weights: Causes['weights']): Causes {
     instruments: test.instruments.map((one) => ({
       instrument: one.instrument,
       scaleUncertainty: one.scaleUncertainty ?? 0,
+      standard: one.standard,
       space: one.reads === 'heel-deg' ? 'angle' : 'tangent',
     })),
     angleScaleUncertainty: test.angleScaleUncertainty ?? 0,

@@ -1,5 +1,20 @@
 import { z } from 'zod';
 
+const stated = z.strictObject({ value: z.number(), standardUncertainty: z.number().nonnegative() });
+const word = z.string().min(1).max(64);
+
+/** What one calibration was made of: it holds for this, where it is wired, under this seal. */
+export const calibratedItem = z.strictObject({
+  instrument: word,
+  part: word,
+  serial: word.optional(),
+  board: word,
+  bus: word,
+  address: z.string().min(1).max(40),
+  seal: word.optional(),
+  firmware: word.optional(),
+});
+
 /**
  * What a calibration proved about one instrument, as far as the arithmetic needs it.
  * Inclinometers are fitted in sine space, `sin(true) = zero + scale * sin(indicated)`;
@@ -20,6 +35,42 @@ export const certificate = z.strictObject({
   temperatureC: z.number().nullable(),
   /** Raw pairs [indicated, reference], in the unit of the fit. */
   points: z.array(z.tuple([z.number(), z.number()])).max(500),
+  item: calibratedItem.optional(),
+  place: z.string().min(1).max(200).optional(),
+  /**
+   * The standard it was made on, and the part of the scale's uncertainty that all instruments of
+   * that standard share, relative. Absent in certificates of before: nothing is known to be shared.
+   */
+  standard: z.strictObject({ number: word, commonShare: z.number().nonnegative() }).optional(),
+  /** What the calibration showed, in the unit of the fit; null: it did not show it. */
+  proven: z
+    .strictObject({
+      zeroUncertainty: z.number().nonnegative(),
+      largestResidual: z.number().nonnegative(),
+      hysteresis: z.number().nonnegative().nullable(),
+      repeatability: z.number().nonnegative().nullable(),
+      zeroReturn: z.number().nullable(),
+    })
+    .optional(),
+  /** Zero and scale of the certificate before, as found. */
+  asFound: z.strictObject({ zero: z.number(), scale: z.number().positive() }).optional(),
+  gravityMS2: z.number().positive().optional(),
+  /** Of single smoothed samples at rest: degrees, of a water tube mm. */
+  noise: z.number().positive().optional(),
+  /** Zero by reversal, degrees. */
+  reversal: stated.optional(),
+  timeConstantS: stated.optional(),
+  /** Drift of the zero with the instrument's own warmth, degrees (of a water tube mm) a kelvin. */
+  temperature: z
+    .strictObject({
+      aboutC: z.number(),
+      fromC: z.number(),
+      toC: z.number(),
+      perK: z.number(),
+      perKUncertainty: z.number().nonnegative(),
+      perK2: z.number(),
+    })
+    .optional(),
 });
 export type Certificate = z.infer<typeof certificate>;
 

@@ -104,6 +104,7 @@ export function scaleOfInstrument(
   return {
     instrument: mounting.label,
     scaleUncertainty: certificate.scaleUncertainty,
+    standard: certificate.standard,
     space: mounting.kind === 'inclinometer' ? 'sine' : 'tangent',
   };
 }

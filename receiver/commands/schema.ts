@@ -1,5 +1,6 @@
 import type { Command } from 'commander';
 import { z } from 'zod';
+import { calibrationInput } from '#core/calibration/calibration-input.ts';
 import { Fault } from '#core/fault/fault.ts';
 import { hullInput } from '#core/hull/hull-input.ts';
 import { hydrostaticsOutput } from '#core/hull/hydrostatics-output.ts';
@@ -30,6 +31,7 @@ const SCHEMAS: Readonly<Record<string, z.ZodType>> = {
   steady: steadyOutput,
   roll: rollOutput,
   'roll-history': rollHistory,
+  calibration: calibrationInput,
   certificate,
   correction: correctionFile,
   mounting,

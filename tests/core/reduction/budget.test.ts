@@ -186,3 +186,33 @@ test('scales of three instruments average, each being independent', () => {
     expect(row.gm / answer.gm.value).toBeCloseTo(0.0005, 7);
   }
 });
+
+test('one sine bar for three instruments is one error, whatever their number', () => {
+  const of = (share: number) =>
+    answerWithBudget(
+      {
+        ...problem,
+        metacentreMovement: 0,
+        tangents: problem.tangents.map((row) => [row[0]!, row[0]!, row[0]!]),
+      },
+      {
+        ...causes,
+        angleScaleUncertainty: 0,
+        together: [],
+        instruments: ['a', 'b', 'c'].map((instrument) => ({
+          instrument,
+          scaleUncertainty: 0.0015,
+          standard: { number: 'B1', commonShare: share },
+          space: 'tangent' as const,
+        })),
+      },
+    );
+  const row = (share: number, cause: string) => {
+    const answer = of(share);
+    return answer.budget.find((one) => one.cause === cause)!.gm / answer.gm.value;
+  };
+  expect(row(0.0015, 'calibration standard B1')).toBeCloseTo(0.0015, 6);
+  expect(row(0.0009, 'calibration standard B1')).toBeCloseTo(0.0009, 6);
+  // What is left to each alone: sqrt(0.0015^2 - 0.0009^2) = 0.0012, a third of it each.
+  expect(row(0.0009, 'scale of b')).toBeCloseTo(0.0004, 6);
+});

@@ -1,5 +1,6 @@
 import { Fault } from '#core/fault/fault.ts';
 import type { Reading } from '#core/record/reading-line.ts';
+import { remountingRefusal } from '#core/session/fold-remounted.ts';
 import { nextPlannedMoves, requireAwaits } from '#core/session/order-of-day.ts';
 import type { SessionState } from '#core/session/session.ts';
 import type { TakenReading } from '#core/steadiness/watch-types.ts';
@@ -55,6 +56,13 @@ export class Conduct {
       case 'replace-certificate':
         appendChange(record, this.#parts.session(), act, who);
         return;
+      case 'remount-instrument': {
+        const { instrument, certificate, reason } = act;
+        const refusal = remountingRefusal(this.#parts.session(), instrument, certificate);
+        if (refusal !== null) throw refusal;
+        record.append('instrument-remounted', { instrument, certificate, reason }, who);
+        return;
+      }
       case 'hand-reading':
         return this.#handReading(act, who);
       case 'ask':
@@ -222,4 +230,6 @@ function overruledWithin(session: SessionState, { fromS, toS }: TakenReading): n
 function requireSameCertificates(now: SessionState, before: SessionState): void {
   if (now.certificates !== before.certificates)
     throw new Fault('act-not-now', 'take-reading', 'a certificate was replaced meanwhile');
+  if (now.remounted !== before.remounted)
+    throw new Fault('act-not-now', 'take-reading', 'an instrument was remounted meanwhile');
 }

@@ -113,7 +113,8 @@ export class LivePath {
         this.#watchInstruments(session);
         return;
       case 'certificate-replaced':
-        this.#certificateReplaced(line, session);
+      case 'instrument-remounted':
+        this.#beganAnew(line, session);
         return;
       case 'overruled':
         this.#overrule(line.body.line, session);
@@ -175,9 +176,10 @@ export class LivePath {
       this.#begin(line.receiverS);
   }
 
-  /** What was smoothed under the certificate before is not of one piece with what comes now. */
-  #certificateReplaced({ body, receiverS }: LineOf<'certificate-replaced'>, session: SessionState) {
-    this.#streams.beginAnew(body.certificate.instrument);
+  /** What was smoothed under another certificate or mounting is not of one piece with what comes now. */
+  #beganAnew(line: LineOf<'certificate-replaced' | 'instrument-remounted'>, session: SessionState) {
+    const { body, receiverS } = line;
+    this.#streams.beginAnew('instrument' in body ? body.instrument : body.certificate.instrument);
     this.#watchInstruments(session);
     if (this.#stateSinceS !== null) this.#begin(receiverS);
   }

@@ -301,6 +301,10 @@ export const FAULTS = {
     remedy: 'Get tables that reach this far, or give the table of offsets.',
   },
   // instruments and acts
+  'instrument-unknown': {
+    means: 'no instrument of this name is mounted',
+    remedy: 'Name one of those on the page of the sensors.',
+  },
   'instrument-uncalibrated': {
     means: 'the instrument has no valid calibration certificate',
     remedy: 'Calibrate its scale; until then it is shown but not used for GM.',

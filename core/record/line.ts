@@ -186,6 +186,13 @@ export const LINE_BODIES = {
   certificate,
   /** Another certificate for an instrument that has one: readings are corrected anew by it. */
   'certificate-replaced': z.strictObject({ certificate, reason: text }),
+  /** The sensor was put down anew, or another in its place: a zero of its own from here on. */
+  'instrument-remounted': z.strictObject({
+    instrument: name,
+    /** Of another sensor; null: it is the same one, under the same certificate. */
+    certificate: certificate.nullable(),
+    reason: text,
+  }),
   mounting,
   'station-clock': stationClock,
   'stream-opened': streamOpened,

@@ -26,7 +26,7 @@ export function foldCertificateReplaced(
 
 /** Why a certificate cannot take the place of the one in force; null: it can. A number is never used twice. */
 export function replacementRefusal(
-  session: Pick<SessionState, 'certificates' | 'replacedCertificates'>,
+  session: Pick<SessionState, 'certificates' | 'replacedCertificates' | 'remounted'>,
   certificate: Certificate,
 ): Fault | null {
   const isOf = (one: { instrument: string }) => one.instrument === certificate.instrument;
@@ -34,8 +34,10 @@ export function replacementRefusal(
   const where = certificate.instrument;
   if (earlier === undefined)
     return new Fault('certificate-unfit', where, `${where} has no certificate yet`);
-  const before = session.replacedCertificates.map((one) => one.certificate).filter(isOf);
-  if ([earlier, ...before].some(({ number }) => number === certificate.number))
+  const before = [...session.replacedCertificates, ...session.remounted].flatMap(
+    (one) => one.certificate ?? [],
+  );
+  if ([earlier, ...before.filter(isOf)].some(({ number }) => number === certificate.number))
     return new Fault(
       'certificate-unfit',
       where,

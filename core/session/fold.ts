@@ -5,6 +5,7 @@ import { foldDay } from './fold-day.ts';
 import { laptopAfter } from './fold-laptop.ts';
 import { foldOverruled } from './fold-overruled.ts';
 import { EMPTY_PEOPLE, peopleAfter, sealDigested } from './fold-people.ts';
+import { foldRemounted } from './fold-remounted.ts';
 import { rollRunsAfter } from './fold-roll.ts';
 import { foldStreams } from './fold-streams.ts';
 import type { SessionState } from './session.ts';
@@ -24,6 +25,7 @@ export const EMPTY_SESSION: SessionState = {
   mountings: [],
   certificates: [],
   replacedCertificates: [],
+  remounted: [],
   streams: [],
   faults: [],
   weightsAt: {},
@@ -77,6 +79,8 @@ function foldKind(session: SessionState, line: Line): SessionState {
       return { ...session, certificates: latestOf(session.certificates, line.body) };
     case 'certificate-replaced':
       return foldCertificateReplaced(session, line);
+    case 'instrument-remounted':
+      return foldRemounted(session, line);
     case 'correction':
       return foldCorrection(session, line);
     case 'overruled':

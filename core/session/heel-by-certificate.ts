@@ -11,11 +11,16 @@ type ReadInstrument = Reading['instruments'][number];
  * where that is the one it was read under, otherwise taken back to the indication and corrected
  * anew. Of the mean heel, not of each sample: the two corrections are nearly straight lines of
  * slope one, so that rolling moves their difference only in the second order (roll of half a
- * degree, scales 1 % and zeros 0.1 degree apart: 3e-6 degree). Null beyond the vertical. A reading under a
+ * degree, scales 1 % and zeros 0.1 degree apart: 3e-6 degree). Null beyond the vertical. Of a sensor
+ * that was remounted since line `line`, the certificate in force until then. A reading under a
  * certificate this record does not hold stays as it was written.
  */
-export function heelByCertificate(session: SessionState, read: ReadInstrument): number | null {
-  const inForce = session.certificates.find((one) => one.instrument === read.instrument);
+export function heelByCertificate(
+  session: SessionState,
+  read: ReadInstrument,
+  line: number,
+): number | null {
+  const inForce = certificateAt(session, read.instrument, line);
   if (inForce === undefined || inForce.number === read.certificate) return read.heelDeg;
   const mounting = session.mountings.find((one) => one.instrument === read.instrument);
   const earlier = session.replacedCertificates.find(
@@ -24,6 +29,19 @@ export function heelByCertificate(session: SessionState, read: ReadInstrument): 
   );
   if (mounting === undefined || earlier === undefined) return read.heelDeg;
   return corrected(read.heelDeg, mounting, earlier.certificate, inForce);
+}
+
+/** The certificate that a reading written on a line is corrected by now; undefined: none. */
+export function certificateAt(
+  session: Pick<SessionState, 'certificates' | 'remounted'>,
+  instrument: string,
+  line: number,
+): Certificate | undefined {
+  const ended = session.remounted.find(
+    (one) => one.instrument === instrument && one.written.line > line,
+  );
+  if (ended !== undefined) return ended.certificate ?? undefined;
+  return session.certificates.find((one) => one.instrument === instrument);
 }
 
 function corrected(

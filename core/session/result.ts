@@ -134,8 +134,9 @@ function instrumentsOf(
     const j = used.findIndex(({ instrument }) => instrument === one.instrument);
     const intercept = j < 0 ? undefined : head?.solution.fit.intercepts[j];
     const line = j < 0 ? undefined : alone[j];
+    const { instrument, label, readByHand, refused } = one;
     return {
-      ...one,
+      ...{ instrument, label, readByHand, refused },
       readings: j < 0 ? 0 : rows.filter((row) => row.tangents[j] !== null).length,
       weight: j < 0 ? null : (weights[j] ?? null),
       interceptDeg: intercept === undefined ? null : plainUncertain(tangentToDegrees(intercept)),

@@ -3,6 +3,7 @@ import type { TestOpened } from '../record/line.ts';
 import { type Answer, answerWithBudget, type Causes } from '../reduction/budget.ts';
 import type { GmProblem } from '../reduction/gm.ts';
 import { type MomentOfState, momentsOfMoves } from '../shift/moment.ts';
+import { certificateAt } from './heel-by-certificate.ts';
 import type { SessionState } from './session.ts';
 import type { DayInstrument, DayRow } from './session-rows.ts';
 
@@ -85,7 +86,7 @@ function causesOfTest(
 /** What is left of one instrument's scale: its certificate's share, or by hand that of its length. */
 export function scaleOfInstrument(
   session: SessionState,
-  { instrument, readByHand }: DayInstrument,
+  { instrument, sensor, fromLine, label, readByHand }: DayInstrument,
 ): Causes['instruments'][number] {
   if (readByHand) {
     const lengths = session.states.flatMap((state) =>
@@ -96,13 +97,13 @@ export function scaleOfInstrument(
     const scaleUncertainty = HAND_LENGTH_UNCERTAINTY_MM / Math.min(...lengths);
     return { instrument, scaleUncertainty, space: 'tangent' };
   }
-  const mounting = session.mountings.find((one) => one.instrument === instrument);
-  const certificate = session.certificates.find((one) => one.instrument === instrument);
+  const mounting = session.mountings.find((one) => one.instrument === sensor);
+  const certificate = sensor === null ? undefined : certificateAt(session, sensor, fromLine);
   if (mounting === undefined || certificate === undefined) {
     throw new Fault('instrument-uncalibrated', instrument, 'no mounting or certificate');
   }
   return {
-    instrument: mounting.label,
+    instrument: label,
     scaleUncertainty: certificate.scaleUncertainty,
     standard: certificate.standard,
     space: mounting.kind === 'inclinometer' ? 'sine' : 'tangent',

@@ -3,12 +3,18 @@ import { radiansFromDegrees } from '../quantity/angle.ts';
 import { deflectionFromHandRead } from '../reading/deflection.ts';
 import type { Reading } from '../record/reading-line.ts';
 import { certificateRefusal } from '../sample/certificate-refusal.ts';
-import { heelByCertificate } from './heel-by-certificate.ts';
+import { certificateAt, heelByCertificate } from './heel-by-certificate.ts';
 import type { SessionState, ShiftState } from './session.ts';
 
 /** An instrument of the day: a sensor as mounted, or one read by hand. */
 export interface DayInstrument {
+  /** Of its own for each time a sensor was put down: its zero is another one. */
   readonly instrument: string;
+  /** The sensor as mounted; null: read by hand. */
+  readonly sensor: string | null;
+  /** It stood so for readings from this line up to that one. */
+  readonly fromLine: number;
+  readonly toLine: number;
   readonly label: string;
   readonly readByHand: boolean;
   /** Why it is left out of GM; null: used. */
@@ -33,14 +39,17 @@ export interface LeftOut {
 
 /** Every instrument of the day, sensors in the order of their mounting, then those read by hand. */
 export function dayInstruments(session: SessionState): DayInstrument[] {
-  const sensors = session.mountings.map(({ instrument, label }) => ({
-    instrument,
-    label,
-    readByHand: false,
-    refused: certificateRefusal(
-      session.certificates.find((certificate) => certificate.instrument === instrument),
-    ),
-  }));
+  const sensors = session.mountings.flatMap(({ instrument, label }) =>
+    standings(session, instrument).map(({ fromLine, toLine }, k) => ({
+      instrument: k === 0 ? instrument : `${instrument} from line ${fromLine}`,
+      sensor: instrument,
+      fromLine,
+      toLine,
+      label: k === 0 ? label : `${label}, put down anew (line ${fromLine})`,
+      readByHand: false,
+      refused: certificateRefusal(certificateAt(session, instrument, fromLine)),
+    })),
+  );
   const byHand = new Set(
     session.states.flatMap((state) => state.handReadings.map((one) => one.reading.instrument)),
   );
@@ -48,11 +57,25 @@ export function dayInstruments(session: SessionState): DayInstrument[] {
     ...sensors,
     ...[...byHand].map((instrument) => ({
       instrument,
+      sensor: null,
+      fromLine: 0,
+      toLine: Number.POSITIVE_INFINITY,
       label: instrument,
       readByHand: true,
       refused: null,
     })),
   ];
+}
+
+/** The stretches of the record in which a sensor stood in one place. */
+function standings(session: SessionState, instrument: string) {
+  const lines = session.remounted
+    .filter((one) => one.instrument === instrument)
+    .map(({ written }) => written.line);
+  return [0, ...lines].map((fromLine, k) => ({
+    fromLine,
+    toLine: lines[k] ?? Number.POSITIVE_INFINITY,
+  }));
 }
 
 /**
@@ -72,7 +95,7 @@ export function dayRows(
       state: state.state,
       readingLine: written.line,
       reading,
-      tangents: wanted.map((one) => sensorTangent(session, one, reading)),
+      tangents: wanted.map((one) => sensorTangent(session, one, reading, written.line)),
     })),
     ...acceptedRow(session, state, wanted, leftOut),
   ]);
@@ -95,7 +118,7 @@ function acceptedRow(
   const tangents = wanted.map((one) =>
     one.readByHand
       ? handTangent(state, one.instrument, leftOut)
-      : sensorTangent(session, one, state.reading),
+      : sensorTangent(session, one, state.reading, state.readingWritten?.line ?? 0),
   );
   if (tangents.every((tangent) => tangent === null)) return [];
   return [
@@ -112,9 +135,11 @@ function sensorTangent(
   session: SessionState,
   wanted: DayInstrument,
   reading: Reading | null,
+  line: number,
 ): number | null {
-  const found = reading?.instruments.find((one) => one.instrument === wanted.instrument);
-  const heelDeg = found === undefined ? null : heelByCertificate(session, found);
+  if (line < wanted.fromLine || line >= wanted.toLine) return null;
+  const found = reading?.instruments.find((one) => one.instrument === wanted.sensor);
+  const heelDeg = found === undefined ? null : heelByCertificate(session, found, line);
   return heelDeg === null ? null : Math.tan(radiansFromDegrees(heelDeg));
 }
 

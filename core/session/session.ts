@@ -102,6 +102,13 @@ export interface SessionState {
     written: Written;
     reason: string;
   }[];
+  /** Sensors put down anew or exchanged, with the certificate in force until then; null: none was. */
+  readonly remounted: readonly {
+    instrument: string;
+    certificate: Certificate | null;
+    written: Written;
+    reason: string;
+  }[];
   readonly streams: readonly {
     stream: string;
     board: string;

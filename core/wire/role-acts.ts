@@ -16,6 +16,7 @@ export const ROLES_OF_ACT: Readonly<Record<Act['kind'], readonly PersonRole[]>> 
   correct: ['architect'],
   overrule: ['architect'],
   'replace-certificate': ['architect', 'technician'],
+  'remount-instrument': ['architect', 'technician'],
   'hand-reading': ['architect'],
   'look-for-roll': ['architect'],
   'refuse-roll-run': ['architect'],
@@ -32,7 +33,10 @@ export const ROLES_OF_ACT: Readonly<Record<Act['kind'], readonly PersonRole[]>> 
 };
 
 /** What a technician does to instruments: during a test only when the architect has let them. */
-export const INSTRUMENT_WORK: ReadonlySet<Act['kind']> = new Set(['replace-certificate']);
+export const INSTRUMENT_WORK: ReadonlySet<Act['kind']> = new Set([
+  'replace-certificate',
+  'remount-instrument',
+]);
 
 export function mayAct(role: PersonRole, kind: Act['kind']): boolean {
   return ROLES_OF_ACT[kind].includes(role);

@@ -45,6 +45,12 @@ export const act = z.discriminatedUnion('kind', [
     certificate,
     reason: z.string().trim().min(1).max(500),
   }),
+  z.strictObject({
+    kind: z.literal('remount-instrument'),
+    instrument: z.string().min(1).max(64),
+    certificate: certificate.nullable(),
+    reason: z.string().trim().min(1).max(500),
+  }),
   z.strictObject({ kind: z.literal('hand-reading'), reading: handReading }),
   /** Runs of free roll since the last one recorded; or the one between two receiver times. */
   z.strictObject({

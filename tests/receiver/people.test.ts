@@ -48,6 +48,12 @@ const ACTS: { readonly [K in Act['kind']]: Extract<Act, { kind: K }> } = {
   },
   overrule: { kind: 'overrule', line: LINE, reason: 'x' },
   'replace-certificate': { kind: 'replace-certificate', certificate: CERTIFICATE, reason: 'x' },
+  'remount-instrument': {
+    kind: 'remount-instrument',
+    instrument: 'fore',
+    certificate: null,
+    reason: 'x',
+  },
   'look-for-roll': { kind: 'look-for-roll', marked: null },
   'refuse-roll-run': { kind: 'refuse-roll-run', line: LINE, reason: 'x' },
   'hand-reading': {

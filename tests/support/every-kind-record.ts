@@ -25,6 +25,11 @@ export function everyKindRecord(rounds = 40): RecordLines {
     certificate: { ...CERTIFICATE, number: 'C2', scale: 1.003 },
     reason: 'C1 was made at another temperature',
   });
+  record.add('instrument-remounted', {
+    instrument: CERTIFICATE.instrument,
+    certificate: { ...CERTIFICATE, number: 'C3', zero: 0.002 },
+    reason: 'another sensor in its place',
+  });
   const first = record.add('reading', readingBody(0));
   record.add('reading-voided', { line: first, reason: 'a wake' });
   record.add('hand-reading', HAND_READING, 'technician');

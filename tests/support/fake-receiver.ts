@@ -216,6 +216,11 @@ class Fake {
         day.write('certificate-replaced', { certificate, reason }, 'technician', name);
         return null;
       }
+      case 'remount-instrument': {
+        const { instrument, certificate, reason } = act;
+        day.write('instrument-remounted', { instrument, certificate, reason }, role, name);
+        return null;
+      }
       case 'hand-reading':
         day.write('hand-reading', act.reading, 'architect', name);
         return null;

@@ -161,6 +161,7 @@ function session(
     mountings: SENSORS.map(mountingOf),
     certificates: SENSORS.map(certificateOf),
     replacedCertificates: [],
+    remounted: [],
     people: EMPTY_PEOPLE,
     streams: [],
     faults: [],

@@ -49,8 +49,10 @@ describe('a certificate replaced', () => {
         0,
       ) / rolling.length;
     const read = { ...day.states[0]!.reading!.instruments[0]!, heelDeg: mean(first) };
-    expect(heelByCertificate(day, read)).toBe(read.heelDeg);
-    expect(Math.abs(heelByCertificate(after, read)! - mean(second))).toBeLessThan(SECOND_ORDER_DEG);
+    expect(heelByCertificate(day, read, 1)).toBe(read.heelDeg);
+    expect(Math.abs(heelByCertificate(after, read, 1)! - mean(second))).toBeLessThan(
+      SECOND_ORDER_DEG,
+    );
     expect(Math.abs(read.heelDeg - mean(second))).toBeGreaterThan(0.1);
   });
 

@@ -13,6 +13,7 @@ it('a witness reads, writes a word, receipts and signs, and changes nothing', ()
   expect(of('witness').sort()).toEqual(['ask', 'remark', 'sign', 'take-receipt']);
   expect(of('technician').sort()).toEqual([
     'remark',
+    'remount-instrument',
     'replace-certificate',
     'sign',
     'take-receipt',

@@ -53,6 +53,8 @@ export function actsOf(session: SessionState): ActTold[] {
     const fellAway = kind === 'correction' && fallen(session, written.line);
     add(written, `${capital(what)}${values === '' ? '' : `: ${values}`}. ${reason}`, fellAway);
   }
+  for (const { instrument, written, reason } of session.remounted)
+    add(written, `${instrument} put down anew: ${reason}`);
   for (const { disturbance, overruled } of session.disturbances) {
     const seconds = duration(disturbance.toS - disturbance.fromS);
     add(

@@ -1,7 +1,5 @@
 import type { Fault } from '#core/fault/fault.ts';
 import { type Certificate, certificate } from '#core/sample/certificate.ts';
-import { replacementRefusal } from '#core/session/fold-certificate.ts';
-import type { SessionState } from '#core/session/session.ts';
 
 export type CertificateRead =
   | { readonly certificate: Certificate; readonly whyNot: null }
@@ -9,11 +7,11 @@ export type CertificateRead =
 
 const MOST_LETTERS = 48 * 1024;
 
-/** The text of a new certificate for this instrument, or why it cannot be one. */
+/** The text of a new certificate for this instrument, or why it cannot be one; `refusalOf` says what the record has against it. */
 export function certificateFromText(
   text: string,
   instrument: string,
-  session: Pick<SessionState, 'certificates' | 'replacedCertificates'>,
+  refusalOf: (certificate: Certificate) => Fault | null,
 ): CertificateRead {
   const refused = (whyNot: string) => ({ certificate: null, whyNot });
   if (text.length > MOST_LETTERS) return refused(`It is longer than ${MOST_LETTERS} letters.`);
@@ -30,7 +28,7 @@ export function certificateFromText(
   }
   if (checked.data.instrument !== instrument)
     return refused(`It is of ${checked.data.instrument}, not of ${instrument}.`);
-  const refusal: Fault | null = replacementRefusal(session, checked.data);
+  const refusal = refusalOf(checked.data);
   return refusal === null
     ? { certificate: checked.data, whyNot: null }
     : refused(`${refusal.report.found}.`);

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { replacementRefusal } from '#core/session/fold-certificate.ts';
 import { certificateFigures } from '#ui/sensors/certificate-figures.ts';
 import { certificateFromText } from '#ui/sensors/certificate-read.ts';
 import { FakeDay } from '../../support/fake-day.ts';
@@ -6,7 +7,8 @@ import { FakeDay } from '../../support/fake-day.ts';
 describe('a certificate as text', () => {
   const { session } = new FakeDay();
   const fore = session.certificates[0]!;
-  const read = (text: string) => certificateFromText(text, fore.instrument, session);
+  const read = (text: string) =>
+    certificateFromText(text, fore.instrument, (one) => replacementRefusal(session, one));
 
   it('is taken when it can replace the one in force', () => {
     const second = { ...fore, number: 'F-02' };

@@ -26,13 +26,18 @@ export interface InsideParts {
 export function comeIn(
   parts: InsideParts,
   socket: WebSocket,
-  { admitted, tokenSha256 }: AdmittedBy,
+  { admitted, tokenSha256, blind }: AdmittedBy,
   way: WayIn,
 ): void {
   const { role, name } = admitted;
   writeAdmitted(parts, { person: personOf(tokenSha256), role, name, way: wayWords(way) });
   if (role === 'device') connectDevice(parts, socket, admitted.challenge);
-  else parts.screens.connect(socket, { name, role: role satisfies PersonRole });
+  else
+    parts.screens.connect(
+      socket,
+      { name, role: role satisfies PersonRole },
+      { key: tokenSha256, blind },
+    );
 }
 
 function writeAdmitted(

@@ -1,6 +1,10 @@
 import type { WebSocket } from 'ws';
+import { blindSession, stateLive, statesTold } from '#core/session/blind-session.ts';
 import type { SessionState } from '#core/session/session.ts';
-import type { LivePicture, StateMessage } from '#core/wire/screen-message.ts';
+import { blindPicture } from '#core/wire/blind-picture.ts';
+import { mayAct } from '#core/wire/role-acts.ts';
+import type { LivePicture, StateMessage, ToScreen } from '#core/wire/screen-message.ts';
+import { BlindPart, type StateToTell } from './blind-part.ts';
 import { Screen, type ScreenHandlers, type ScreenPerson } from './screens.ts';
 import type { Traces } from './traces.ts';
 
@@ -10,18 +14,26 @@ const SAMPLES_ONLY_EVERY_COMMITS = 8;
 /** All screens: the state when it changes and is on disk, the picture ten times a second. */
 export class ScreenHub {
   readonly #session: () => SessionState;
-  readonly #handlers: ScreenHandlers;
+  readonly #handlers: Omit<ScreenHandlers, 'state'>;
+  /** States whose heel was sent, by whom it was sent to: a browser, in all its windows and for good. */
+  readonly #seen = new Map<string, Set<number>>();
   readonly #screens = new Set<Screen>();
   #sent: SessionState | null = null;
   #commitsUnsent = 0;
 
-  constructor(session: () => SessionState, handlers: ScreenHandlers) {
+  constructor(session: () => SessionState, handlers: Omit<ScreenHandlers, 'state'>) {
     this.#session = session;
     this.#handlers = handlers;
   }
 
-  /** A screen that was admitted; it is sent the state at once. */
-  connect(socket: WebSocket, person: ScreenPerson): void {
+  /** A screen that was admitted, by a token of this `key`; it is sent the state at once. */
+  connect(
+    socket: WebSocket,
+    person: ScreenPerson,
+    by: { readonly key: string; readonly blind: boolean },
+  ): void {
+    const seen = this.#seen.get(by.key) ?? new Set();
+    this.#seen.set(by.key, seen);
     const screen = new Screen(
       {
         get waitingBytes() {
@@ -31,10 +43,11 @@ export class ScreenHub {
         close: (code, reason) => socket.close(code, reason),
       },
       person,
-      this.#handlers,
+      new BlindPart(seen, by.blind && mayAct(person.role, 'hand-reading')),
+      { ...this.#handlers, state: () => this.#state() },
     );
     this.#screens.add(screen);
-    screen.sendWhole(this.#stateText());
+    screen.sendState(this.#state());
     socket.on('message', (bytes: Buffer, isBinary: boolean) => {
       screen.receive(isBinary ? '' : bytes.toString('utf8'));
     });
@@ -49,8 +62,8 @@ export class ScreenHub {
       if (this.#commitsUnsent < SAMPLES_ONLY_EVERY_COMMITS) return;
     this.#commitsUnsent = 0;
     this.#sent = session;
-    const text = this.#stateText();
-    for (const screen of this.#screens) screen.sendWhole(text);
+    const state = this.#state();
+    for (const screen of this.#screens) screen.sendState(state);
   }
 
   /** Sends a text to every screen of a role. */
@@ -60,22 +73,34 @@ export class ScreenHub {
 
   /** Sends each screen what it lacks; a picture is made at most once whole and once as news. */
   sendPicture(make: (whole: boolean) => LivePicture, traces: Traces): void {
-    const once = (whole: boolean) => {
-      let text: string | null = null;
-      return () => {
-        text ??= JSON.stringify(make(whole));
-        return text;
-      };
+    const picture = {
+      whole: once(() => make(true)),
+      news: once(() => make(false)),
+      blind: once(() => blindPicture(make(false))),
+      state: stateLive(this.#session()),
     };
-    const picture = { whole: once(true), news: once(false) };
     for (const screen of this.#screens) screen.sendLive(picture);
     traces.markSent();
   }
 
-  #stateText(): string {
-    const message: StateMessage = { type: 'state', state: this.#session() };
-    return JSON.stringify(message);
+  #state(): StateToTell {
+    const session = this.#session();
+    const message = (state: SessionState): StateMessage => ({ type: 'state', state });
+    return {
+      all: once(() => message(session)),
+      blind: once(() => message(blindSession(session))),
+      states: statesTold(session),
+    };
   }
+}
+
+/** A message as text, made when it is first wanted and once only. */
+function once(make: () => ToScreen): () => string {
+  let text: string | null = null;
+  return () => {
+    text ??= JSON.stringify(make());
+    return text;
+  };
 }
 
 function onlySamplesDiffer(before: SessionState, now: SessionState): boolean {

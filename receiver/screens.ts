@@ -1,6 +1,6 @@
 import { FAULTS, Fault, type FaultReport } from '#core/fault/fault.ts';
 import { messageFromText } from '#core/wire/codec.ts';
-import type { PersonRole } from '#core/wire/role-acts.ts';
+import { mayAct, type PersonRole } from '#core/wire/role-acts.ts';
 import {
   type Act,
   type ActAnswer,
@@ -9,6 +9,7 @@ import {
   MOST_SCREEN_MESSAGE_BYTES,
   type ToScreen,
 } from '#core/wire/screen-message.ts';
+import type { BlindPart, PictureToTell, StateToTell } from './blind-part.ts';
 import { faultOf } from './own-fault.ts';
 
 /** What is asked of the socket under a screen. */
@@ -34,13 +35,15 @@ export const MOST_SCREEN_REFUSALS = 200;
 export type ActHandler = (act: Act, person: ScreenPerson) => Promise<void>;
 /** What concerns who may come in: an answer to the screen that asked, or the fault it is refused with. */
 export type AccessHandler = (request: AccessRequest) => ToScreen;
-export type AccessRequest = Exclude<FromScreen, { type: 'act' }>;
+export type AccessRequest = Extract<FromScreen, { type: 'invite' | 'withdraw' }>;
 
 export interface ScreenHandlers {
   readonly act: ActHandler;
   readonly access: AccessHandler;
   /** A screen that is refused this often is let go. */
   readonly mostRefusals?: number | undefined;
+  /** The session as it is now. */
+  readonly state: () => StateToTell;
 }
 
 /** One screen: its person, what it was sent, and its acts, each answered once it is on disk or refused. */
@@ -53,9 +56,19 @@ export class Screen {
   readonly #act: ActHandler;
   readonly #access: AccessHandler;
   readonly #mostRefusals: number;
+  readonly #state: () => StateToTell;
+  readonly #sight: BlindPart;
 
-  constructor(socket: ScreenSocket, person: ScreenPerson, handlers: ScreenHandlers) {
+  /** `sight`: what of the sensors this person was sent. */
+  constructor(
+    socket: ScreenSocket,
+    person: ScreenPerson,
+    sight: BlindPart,
+    handlers: ScreenHandlers,
+  ) {
     this.person = person;
+    this.#sight = sight;
+    this.#state = handlers.state;
     this.#socket = socket;
     this.#act = handlers.act;
     this.#access = handlers.access;
@@ -68,7 +81,8 @@ export class Screen {
         where: 'screen',
         mostBytes: MOST_SCREEN_MESSAGE_BYTES,
       });
-      if (message.type === 'act') this.#start(message.id, message.act);
+      if (message.type === 'act') this.#start(message.id, this.#sight.said(message.act));
+      else if (message.type === 'blind') this.#setBlind(message.id, message.blind);
       else this.#ask(message);
     } catch (error) {
       // Which act it was cannot be known; an empty id answers none and still says why.
@@ -82,14 +96,36 @@ export class Screen {
     else this.#socket.send(text);
   }
 
+  /** Sends the session, or of it what one may know who reads by eye. */
+  sendState(state: StateToTell): void {
+    this.sendWhole(this.#sight.ofState(state));
+  }
+
   /** Sends the newest picture, or nothing to a slow screen, which then gets the next one whole. */
-  sendLive(picture: { readonly whole: () => string; readonly news: () => string }): void {
+  sendLive(picture: PictureToTell): void {
     if (this.#socket.waitingBytes > LIVE_UNDER_BYTES) {
       this.#needsWhole = true;
       return;
     }
-    this.#socket.send(this.#needsWhole ? picture.whole() : picture.news());
-    this.#needsWhole = false;
+    this.#socket.send(this.#sight.ofPicture(picture, this.#needsWhole));
+    this.#needsWhole = this.#sight.blind;
+  }
+
+  /** The session is sent at once: the screen forgets what it had, or is told all. */
+  #setBlind(id: string, blind: boolean): void {
+    const { name, role } = this.person;
+    if (!mayAct(role, 'hand-reading')) {
+      this.#answer(id, {
+        code: 'act-not-yours',
+        where: 'blind',
+        found: `${name} is here as ${role}`,
+      });
+      return;
+    }
+    this.#sight.blind = blind;
+    this.#needsWhole = true;
+    this.sendState(this.#state());
+    this.#answer(id, null);
   }
 
   #ask(request: AccessRequest): void {

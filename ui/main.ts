@@ -2,6 +2,7 @@ import './app.css';
 import { mount } from 'svelte';
 import { config } from 'zod';
 import App from './App.svelte';
+import { opensBlind } from './hand/heel-shown.ts';
 import { BrowserAccess } from './link/access.ts';
 import { Link } from './link/link.svelte.ts';
 import { keepScreenAwake } from './link/wake-lock.ts';
@@ -27,6 +28,7 @@ const link = new Link(address.href, {
   kept: window.localStorage,
   random: (bytes) => crypto.getRandomValues(new Uint8Array(bytes)),
   nowS: () => performance.now() / 1000,
+  blind: opensBlind(window.location.hash),
 });
 let awake = false;
 link.onPerson = ({ role }) => {

@@ -68,7 +68,10 @@ export const handReading = z.strictObject({
   /** Successive extremes on the batten (level difference for a tube), starboard positive, in order. */
   extremesMm: z.array(finite).min(1).max(60),
   reader: name,
-  /** Had the screen it was entered at not shown the sensors' heel of this state yet? Missing: not said. */
+  /**
+   * Had the receiver sent no heel of this state by the sensors to who entered it, and had their
+   * screen shown none? Missing: not said.
+   */
   blind: z.boolean().optional(),
 });
 export type HandReading = z.infer<typeof handReading>;

@@ -26,14 +26,23 @@ const TOKEN = /^[A-Za-z0-9_-]{43}$/;
 const version = z.literal(ACCESS_VERSION);
 /** Under what name acts are recorded; an empty one is replaced by the role's word. */
 const name = z.string().trim().max(64);
+/** A screen that reads a pendulum by eye is sent no heel of the sensors from the first message on. */
+const blind = z.literal(true).optional();
 
 export const fromUnknown = z.discriminatedUnion('type', [
-  z.strictObject({ type: z.literal('token'), version, token: z.string().regex(TOKEN), name }),
+  z.strictObject({
+    type: z.literal('token'),
+    version,
+    token: z.string().regex(TOKEN),
+    name,
+    blind,
+  }),
   z.strictObject({
     type: z.literal('invited'),
     version,
     code: z.string().regex(INVITATION_CODE),
     name,
+    blind,
   }),
   /** Four words read from another screen. */
   z.strictObject({
@@ -41,6 +50,7 @@ export const fromUnknown = z.discriminatedUnion('type', [
     version,
     words: z.string().min(1).max(100),
     name,
+    blind,
   }),
 ]);
 export type FromUnknown = z.infer<typeof fromUnknown>;

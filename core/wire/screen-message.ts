@@ -105,6 +105,11 @@ export const fromScreen = z.discriminatedUnion('type', [
   z.strictObject({ type: z.literal('invite'), id, role: z.enum(ADMITTED_ROLES) }),
   /** An architect withdraws what was given; `person` as in `people`. */
   z.strictObject({ type: z.literal('withdraw'), id, person: personId }),
+  /**
+   * A pendulum is read by eye here: until it says otherwise this screen is sent no heel, estimate
+   * or reading of the sensors of the last state. Answered like an act.
+   */
+  z.strictObject({ type: z.literal('blind'), id, blind: z.boolean() }),
 ]);
 export type FromScreen = z.infer<typeof fromScreen>;
 

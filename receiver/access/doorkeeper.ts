@@ -19,6 +19,8 @@ export interface AdmittedBy {
   readonly admitted: Admitted;
   /** SHA-256 of the token, hex. */
   readonly tokenSha256: string;
+  /** They read by eye and asked for no heel. */
+  readonly blind: boolean;
 }
 
 export interface DoorkeeperParts {
@@ -56,6 +58,7 @@ export class Doorkeeper {
     return {
       admitted: { ...this.#welcome(role, name), token: given.token },
       tokenSha256: given.sha256,
+      blind: message.blind === true,
     };
   }
 
@@ -68,7 +71,8 @@ export class Doorkeeper {
       throw notHere(found.role, way);
     }
     const name = message.name === '' ? found.name : message.name;
-    return { admitted: this.#welcome(found.role, name), tokenSha256: found.sha256 };
+    const admitted = this.#welcome(found.role, name);
+    return { admitted, tokenSha256: found.sha256, blind: message.blind === true };
   }
 
   #welcome(role: AdmittedRole, name: string): Admitted {

@@ -167,11 +167,11 @@ describe('the screen', () => {
     await page.getByTestId('hand-commit').click();
     const compared = page.getByTestId('compared-6');
     await compared.waitFor();
-    expect(await compared.textContent()).toContain('the comparison waits for it');
+    expect(await compared.textContent()).toContain('keeps the sensors');
     expect(await compared.textContent()).not.toContain('Hand less sensors');
     fake.day.read('E. Thorne');
     fake.tell();
-    // Recorded, and still hidden: another pendulum may be read yet.
+    // Recorded, and still kept from this screen: another pendulum may be read yet.
     await compared.getByTestId('compare-now').waitFor();
     expect(await compared.textContent()).not.toContain('Hand less sensors');
     expect(await compared.textContent()).toContain(', blind');

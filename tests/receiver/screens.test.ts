@@ -1,7 +1,8 @@
 import { describe, expect, it, vi } from 'vitest';
 import type { PersonRole } from '#core/wire/role-acts.ts';
 import type { PeopleMessage } from '#core/wire/screen-message.ts';
-import { Screen, type ScreenSocket } from '#receiver/screens.ts';
+import { BlindPart } from '#receiver/blind-part.ts';
+import { type ActHandler, Screen, type ScreenSocket } from '#receiver/screens.ts';
 
 class FakeSocket implements ScreenSocket {
   waitingBytes = 0;
@@ -18,13 +19,26 @@ class FakeSocket implements ScreenSocket {
 
 const PEOPLE: PeopleMessage = { type: 'people', people: [] };
 
-function screenOf(role: PersonRole = 'architect', act = () => Promise.resolve()) {
+const STATE = { all: () => 'all', blind: () => 'part', states: [0, 1] };
+
+function screenOf(
+  role: PersonRole = 'architect',
+  act: ActHandler = () => Promise.resolve(),
+  seen = new Set<number>(),
+) {
   const socket = new FakeSocket();
-  const screen = new Screen(socket, { name: 'A', role }, { act, access: () => PEOPLE });
+  const sight = new BlindPart(seen, false);
+  const handlers = { act, access: () => PEOPLE, state: () => STATE };
+  const screen = new Screen(socket, { name: 'A', role }, sight, handlers);
   return { socket, screen };
 }
 
-const PICTURE = { whole: () => 'whole', news: () => 'news' };
+const PICTURE = {
+  whole: () => 'whole',
+  news: () => 'news',
+  blind: () => 'no heel',
+  state: 2 as number | null,
+};
 
 describe('a screen', () => {
   it('is sent the whole picture first, then the news', () => {
@@ -74,6 +88,68 @@ describe('a screen', () => {
       ]);
     },
   );
+
+  it('that reads by eye is sent no heel from the moment it says so until it says otherwise', () => {
+    const { socket, screen } = screenOf();
+    screen.sendLive(PICTURE);
+    screen.receive('{"type":"blind","id":"1","blind":true}');
+    screen.sendLive(PICTURE);
+    screen.sendState(STATE);
+    screen.receive('{"type":"blind","id":"2","blind":false}');
+    screen.sendLive(PICTURE);
+    screen.sendLive(PICTURE);
+    const answer = (id: string) => `{"type":"answer","id":"${id}","refused":null}`;
+    expect(socket.sent).toEqual([
+      ...['whole', 'part', answer('1'), 'no heel', 'part'],
+      ...['all', answer('2'), 'whole', 'news'],
+    ]);
+  });
+
+  it('has its hand reading recorded blind by what it was sent, whatever it says for itself', () => {
+    const recorded: unknown[] = [];
+    const seen = new Set<number>();
+    const act: ActHandler = (one) => {
+      if (one.kind === 'hand-reading') recorded.push(one.reading.blind);
+      return Promise.resolve();
+    };
+    const { screen } = screenOf('architect', act, seen);
+    const read = (state: number, blind: boolean) =>
+      screen.receive(
+        JSON.stringify({
+          type: 'act',
+          id: 'r',
+          act: {
+            kind: 'hand-reading',
+            reading: {
+              ...{ state, instrument: 'P', kind: 'pendulum', lengthMm: 2500 },
+              ...{ extremesMm: [1], reader: 'R', blind },
+            },
+          },
+        }),
+      );
+    screen.receive('{"type":"blind","id":"1","blind":true}');
+    screen.sendLive(PICTURE);
+    screen.sendState(STATE);
+    read(2, true);
+    read(2, false);
+    screen.receive('{"type":"blind","id":"2","blind":false}');
+    read(1, true);
+    read(2, true);
+    screen.sendLive({ ...PICTURE, state: null });
+    read(2, true);
+    screen.sendLive(PICTURE);
+    read(2, true);
+    expect(recorded).toEqual([true, false, false, true, true, false]);
+    expect([...seen]).toEqual([0, 1, 2]);
+  });
+
+  it.each(['witness', 'technician'] as const)('keeps nothing from a %s', (role) => {
+    const { socket, screen } = screenOf(role);
+    screen.receive('{"type":"blind","id":"1","blind":true}');
+    screen.sendLive(PICTURE);
+    expect(JSON.parse(socket.sent[0]!)).toMatchObject({ refused: { code: 'act-not-yours' } });
+    expect(socket.sent.slice(1)).toEqual(['whole']);
+  });
 
   it('that is only ever refused is let go', () => {
     const { socket, screen } = screenOf();

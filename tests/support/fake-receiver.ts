@@ -2,8 +2,10 @@ import { createServer, type Server } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import sirv from 'sirv';
 import { type WebSocket, WebSocketServer } from 'ws';
+import { blindSession } from '#core/session/blind-session.ts';
 import type { Verdict } from '#core/steadiness/estimate.ts';
 import { type Admitted, fromUnknown } from '#core/wire/access-message.ts';
+import { blindPicture } from '#core/wire/blind-picture.ts';
 import type { PersonRole } from '#core/wire/role-acts.ts';
 import {
   type Act,
@@ -107,6 +109,7 @@ function listen(server: Server): Promise<void> {
 class Fake {
   readonly wish: FakeWish = { held: null, refused: null, pace: 1 };
   readonly acts: Act[] = [];
+  readonly #blind = new WeakSet<WebSocket>();
   #hushed = false;
   #sinceS: number;
   #sampledS: number;
@@ -154,8 +157,9 @@ class Fake {
         challenge: 'c'.repeat(43),
       };
       socket.send(JSON.stringify(admitted));
-      send(socket, { type: 'state', state: this.day.session });
-      send(socket, this.#picture(this.day.nowS - TRACE_S, true));
+      if (first.blind === true) this.#blind.add(socket);
+      this.#say(socket, { type: 'state', state: this.day.session });
+      this.#say(socket, this.#picture(this.day.nowS - TRACE_S, true));
       socket.on('message', (next: Buffer) => this.#hear(socket, next, name, role));
     });
   }
@@ -167,6 +171,14 @@ class Fake {
       return;
     }
     if (message.type === 'withdraw') return;
+    if (message.type === 'blind') {
+      if (message.blind) this.#blind.add(socket);
+      else this.#blind.delete(socket);
+      this.#say(socket, { type: 'state', state: this.day.session });
+      this.#say(socket, this.#picture(this.day.nowS - TRACE_S, true));
+      send(socket, { type: 'answer', id: message.id, refused: null });
+      return;
+    }
     this.acts.push(message.act);
     const refused = this.#do(message.act, name, role);
     send(socket, { type: 'answer', id: message.id, refused });
@@ -361,7 +373,16 @@ class Fake {
   }
 
   #toAll(message: ToScreen): void {
-    for (const socket of this.sockets.clients) send(socket, message);
+    for (const socket of this.sockets.clients) this.#say(socket, message);
+  }
+
+  /** To a screen at which a pendulum is read by eye, no heel. */
+  #say(socket: WebSocket, message: ToScreen): void {
+    const blind = this.#blind.has(socket);
+    if (blind && message.type === 'live') send(socket, blindPicture(message));
+    else if (blind && message.type === 'state')
+      send(socket, { ...message, state: blindSession(message.state) });
+    else send(socket, message);
   }
 }
 

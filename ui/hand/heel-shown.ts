@@ -6,13 +6,18 @@ import type { PageName } from '../show/stops.ts';
  * that is not blind. Kept for as long as the window, so that loading the page again forgets nothing.
  */
 
-/** Pages on which no heel of the sensors stands. */
-const WITHOUT_HEEL: readonly PageName[] = ['hand', 'record'];
+/** The page on which no heel of the sensors stands, and to which the receiver sends none. */
+const WITHOUT_HEEL: PageName = 'hand';
 const KEY = 'heelwright-heel-shown';
+
+/** Does a window with this in its address open on that page? */
+export function opensBlind(hash: string): boolean {
+  return hash === `#${WITHOUT_HEEL}`;
+}
 
 /** The state whose heel a page shows now; null: none, or weights are under way. */
 export function stateShown(session: SessionState | null, page: PageName): string | null {
-  if (session === null || WITHOUT_HEEL.includes(page)) return null;
+  if (session === null || page === WITHOUT_HEEL) return null;
   const last = session.states.at(-1);
   if (last === undefined || session.awaits === 'landing') return null;
   return keyOf(session, last.state);

@@ -43,6 +43,8 @@ export interface BrowserParts {
   readonly access: BrowserAccess;
   readonly kept: Kept;
   readonly random: (bytes: number) => Uint8Array;
+  /** Does it open where a pendulum is read by eye? */
+  readonly blind?: boolean;
   /** Seconds that never go back. */
   readonly nowS: () => number;
 }
@@ -68,6 +70,8 @@ export class Link {
   onPerson: (person: Person) => void = () => {};
 
   readonly #address: string;
+  /** A pendulum is read by eye at this screen: the receiver is to send it no heel. */
+  #blind: boolean;
   readonly #nowS: () => number;
   readonly receipts: ReceiptKeeper;
   readonly ownKey: OwnKey;
@@ -83,6 +87,7 @@ export class Link {
   constructor(address: string, browser: BrowserParts) {
     this.#address = address;
     this.#nowS = browser.nowS;
+    this.#blind = browser.blind === true;
     this.#access = browser.access;
     this.#kept = browser.kept;
     this.ownKey = new OwnKey(browser.kept, browser.random);
@@ -136,6 +141,13 @@ export class Link {
     this.#send({ type: 'withdraw', id, person });
   }
 
+  /** Asks the receiver to keep the sensors' heel of the last state from this screen, or to send it again. */
+  beBlind(blind: boolean): void {
+    if (blind === this.#blind) return;
+    this.#blind = blind;
+    this.#send({ type: 'blind', id: this.#nextId(), blind });
+  }
+
   /** Resolves with the receiver's refusal, or null when the act is in the record. */
   async act(act: Act): Promise<Refusal | null> {
     this.refusal = null;
@@ -168,7 +180,8 @@ export class Link {
     const socket = new WebSocket(this.#address);
     this.#socket = socket;
     this.#admitted = false;
-    socket.onopen = () => socket.send(JSON.stringify(first));
+    socket.onopen = () =>
+      socket.send(JSON.stringify(this.#blind ? { ...first, blind: true } : first));
     socket.onmessage = (event: MessageEvent<string>) => {
       if (this.#admitted) this.#take(event.data);
       else this.#admission(event.data);

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { aDay } from '#tests/core/session/a-day.ts';
-import { HeelShown, keyOf, stateShown } from '../../../ui/hand/heel-shown.ts';
+import { HeelShown, keyOf, opensBlind, stateShown } from '../../../ui/hand/heel-shown.ts';
 
 function storage() {
   const kept = new Map<string, string>();
@@ -17,9 +17,18 @@ describe('what a screen has shown of the sensors', () => {
     expect(stateShown(day, 'shifts')).toBe('r/2');
     expect(stateShown(day, 'result')).toBe('r/2');
     expect(stateShown(day, 'hand')).toBeNull();
-    expect(stateShown(day, 'record')).toBeNull();
+    expect(stateShown(day, 'record')).toBe('r/2');
     expect(stateShown({ ...day, awaits: 'landing' }, 'shifts')).toBeNull();
     expect(stateShown(null, 'shifts')).toBeNull();
+  });
+
+  it('is kept from a window from its first message on where that page is opened', () => {
+    expect(['#hand', '#shifts', '', '#record'].map(opensBlind)).toEqual([
+      true,
+      false,
+      false,
+      false,
+    ]);
   });
 
   it('is remembered through a loading of the page, state by state', () => {

@@ -20,6 +20,8 @@ export interface ConductParts extends PeopleParts {
   readonly roll: RollConduct;
   /** Standard uncertainty of the newest samples' receiver times, null without any. */
   readonly timeUncertaintyS: () => number | null;
+  /** What a sensor's own chip last told of its warmth; null: none does. */
+  readonly temperatureC: (instrument: string) => number | null;
   readonly takeReading: () => Promise<TakenReading & Pick<Reading, 'taken'>>;
   /** Name and version of the estimator that readings come from. */
   readonly estimator: string;
@@ -144,7 +146,7 @@ export class Conduct {
       // While the worker thought, someone may have closed the test or begun otherwise.
       requireAwaits(session, 'reading', 'take-reading');
       requireSameCertificates(session, before);
-      const reading = readingOf(taken, session, state, this.#parts.estimator);
+      const reading = readingOf(taken, session, state, this.#parts);
       const overruled = overruledWithin(before, taken);
       if (overruled.length > 0) reading.overruled = overruled;
       this.#parts.record.append('reading', reading, who);
@@ -204,14 +206,18 @@ function readingOf(
   taken: TakenReading & Pick<Reading, 'taken'>,
   session: SessionState,
   state: number,
-  estimator: string,
+  { estimator, temperatureC }: ConductParts,
 ): Reading {
   const instruments = taken.instruments.map((one) => {
     const certificate = session.certificates.find((each) => each.instrument === one.instrument);
     const refusal = instrumentRefusal(session, one.instrument);
     if (certificate === undefined || refusal !== null)
       throw new Fault('instrument-uncalibrated', one.instrument, refusal ?? 'no certificate');
-    return { ...one, certificate: certificate.number };
+    return {
+      ...one,
+      certificate: certificate.number,
+      temperatureC: temperatureC(one.instrument),
+    };
   });
   return { ...taken, instruments, state, estimator };
 }

@@ -152,6 +152,7 @@ async function wire(parts: DockParts): Promise<Dock> {
     vessel,
     roll,
     timeUncertaintyS: () => followers.timeMap.timeUncertaintyS,
+    temperatureC: (instrument) => live.traces.temperatureC(instrument),
     takeReading,
     estimator: settings.estimator,
     headOf: (lines) =>

@@ -44,6 +44,8 @@ export const reading = z.strictObject({
         label: name,
         certificate: name,
         sampleRateHz: z.number().positive(),
+        /** Of the chip itself when the reading was taken; null: it tells none. Missing in older records. */
+        temperatureC: finite.nullable().optional(),
       }),
     )
     .min(1)

@@ -9,13 +9,14 @@ type StreamLine = Extract<
   Line,
   { kind: 'stream-opened' | 'samples' | 'stream-fault' | 'stream-closed' }
 >;
-type Opened = Extract<StreamLine, { kind: 'stream-opened' }>['body'];
+type OpenedLine = Extract<StreamLine, { kind: 'stream-opened' }>;
+type Opened = OpenedLine['body'];
 
 /** What the session knows of its streams after a line of one: open or not, samples, faults. */
 export function foldStreams(session: SessionState, line: StreamLine): SessionState {
   switch (line.kind) {
     case 'stream-opened':
-      return { ...session, streams: [...endedBy(session.streams, line.body), streamOf(line.body)] };
+      return { ...session, streams: [...endedBy(session.streams, line.body), streamOf(line)] };
     case 'samples':
       return changed(session, line, (stream) => ({
         ...stream,
@@ -54,8 +55,10 @@ function endedBy(streams: readonly Stream[], opened: Opened): readonly Stream[] 
   );
 }
 
-function streamOf(opened: Opened): Stream {
+function streamOf({ body: opened, receiverS }: OpenedLine): Stream {
   return {
+    openedS: receiverS,
+    parts: partsOf(opened),
     stream: opened.stream,
     board: opened.board,
     boardIsOurs: opened.boardIsOurs,
@@ -77,4 +80,12 @@ function changed(
   if (stream === undefined)
     throw new Fault('record-line', `line ${line.n}`, `stream ${line.body.stream} was not opened`);
   return { ...session, streams: session.streams.with(at, change(stream)) };
+}
+
+/** The part that measures each instrument's heel: that of its first channel. */
+function partsOf({ channels }: Opened): Stream['parts'] {
+  const parts = new Map<string, string>();
+  for (const { instrument, part } of channels)
+    if (!parts.has(instrument)) parts.set(instrument, part);
+  return [...parts].map(([instrument, part]) => ({ instrument, part }));
 }

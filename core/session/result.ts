@@ -6,6 +6,7 @@ import { compareInstruments } from '../reduction/instrument-comparison.ts';
 import { instrumentWeights } from '../reduction/own-variances.ts';
 import { changesOf } from './changes.ts';
 import { answersOf, attempt, headOf, noTest } from './headline.ts';
+import { readingFlags } from './reading-flags.ts';
 import { resultAgreement } from './result-agreement.ts';
 import { resultCannotShow, resultSafety, resultTruth } from './result-beside.ts';
 import { resultDiagnosis } from './result-diagnosis.ts';
@@ -110,6 +111,10 @@ function pointsOf(
     leftOverDeg: degreesFromRadians(
       Math.atan(fit.stateTangents[i]!) - Math.atan(fit.fittedTangents[i]!),
     ),
+    flags:
+      row.reading === null || row.readingLine === null
+        ? []
+        : readingFlags(session, row.reading, row.readingLine).map(({ words }) => words),
     claimedErrorDeg: row.reading?.joined.standardErrorDeg ?? null,
     byInstrument: used.flatMap(({ instrument }, j) => {
       const tangent = row.tangents[j]!;

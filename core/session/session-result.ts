@@ -39,6 +39,8 @@ export interface ResultPoint {
   readonly fittedTangent: number;
   /** Seen less fitted, degrees. */
   readonly leftOverDeg: number;
+  /** What is to be said beside its instruments, in words: warming up, warmth moved, coarse counts. */
+  readonly flags: readonly string[];
   /** One standard error the reading claims for itself, degrees; null for hand readings alone. */
   readonly claimedErrorDeg: number | null;
   readonly byInstrument: readonly {

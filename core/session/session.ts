@@ -114,6 +114,9 @@ export interface SessionState {
     board: string;
     boardIsOurs: boolean;
     port: string;
+    /** Receiver time it was opened at, and which part each instrument of it is read by. */
+    openedS: number;
+    parts: readonly { instrument: string; part: string }[];
     open: boolean;
     reason: string | null;
     samples: number;

@@ -18,6 +18,7 @@ export function resultWords(result: SessionResult, issues: readonly Issue[]): st
     ...instruments(result),
     '',
     ...points(result),
+    ...flags(result),
     ...(result.diagnosis === null ? [] : ['', ...diagnosisWords(result.diagnosis)]),
     '',
     ...besideWords(result.cannotShow),
@@ -104,6 +105,14 @@ function instruments(result: SessionResult): string[] {
       gmAloneM === null ? '-' : metres(gmAloneM),
     ]),
   ]);
+}
+
+/** What is to be said beside readings, each with its state. */
+function flags(result: SessionResult): string[] {
+  const said = result.points.flatMap((point) =>
+    point.flags.map((words) => `  state ${point.state}: ${words}`),
+  );
+  return said.length === 0 ? [] : ['', 'To be said beside these readings', ...said];
 }
 
 function points(result: SessionResult): string[] {

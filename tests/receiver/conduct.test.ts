@@ -62,6 +62,7 @@ beforeEach(async () => {
     }),
     timeUncertaintyS: () => 0.004,
     takeReading: () => offered,
+    temperatureC: () => 20,
     estimator: 'estimator-1',
     headOf: (lines) => followers.heads.of(lines),
   });

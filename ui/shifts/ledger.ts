@@ -1,5 +1,6 @@
 import { degreesFromRadians } from '#core/quantity/angle.ts';
 import type { Reading } from '#core/record/reading-line.ts';
+import { readingFlags } from '#core/session/reading-flags.ts';
 import type { SessionState, ShiftState, VoidedReading } from '#core/session/session.ts';
 import type { SessionResult } from '#core/session/session-result.ts';
 import { momentOfPlaces } from '#core/shift/moment.ts';
@@ -27,6 +28,8 @@ export interface LedgerRow {
   readonly note: string | null;
   readonly line: number | null;
   readonly reading: Reading | null;
+  /** What is to be said beside its instruments. */
+  readonly flags: readonly string[];
 }
 
 export type HalfWidth = (standardErrorDeg: number, degreesOfFreedom: number) => number;
@@ -41,12 +44,19 @@ export function ledgerOf(
   const rows: LedgerRow[] = [];
   const present = presentState(session);
   for (const state of session.states) {
-    for (const voided of state.voided) rows.push(voidedRow(state, voided, halfWidth));
-    if (state.reading !== null) rows.push(readRow(state, state.reading, halfWidth));
+    for (const voided of state.voided)
+      rows.push(flagged(session, voidedRow(state, voided, halfWidth)));
+    if (state.reading !== null)
+      rows.push(flagged(session, readRow(state, state.reading, halfWidth)));
     // A state left behind without a reading can never be read again: its struck rows say all.
     else if (state === present) rows.push(liveRow(session, state, live, halfWidth));
   }
   return [...rows, ...plannedRows(session, line)];
+}
+
+function flagged(session: SessionState, row: LedgerRow): LedgerRow {
+  if (row.reading === null || row.line === null) return row;
+  return { ...row, flags: readingFlags(session, row.reading, row.line).map(({ words }) => words) };
 }
 
 function emptyRow(state: number): LedgerRow {
@@ -63,6 +73,7 @@ function emptyRow(state: number): LedgerRow {
     note: null,
     line: null,
     reading: null,
+    flags: [],
   };
 }
 

@@ -1,6 +1,8 @@
 import type { TestOpened } from '../record/line.ts';
 import type { Answer } from '../reduction/budget.ts';
 import { diagnosePlot } from '../reduction/diagnosis.ts';
+import { ringDownEvidence } from '../reduction/ring-down-evidence.ts';
+import { resultRingDowns } from './result-ring-downs.ts';
 import type { SessionState } from './session.ts';
 import { scaleOfInstrument, sessionMoments } from './session-answer.ts';
 import type { SessionResult } from './session-result.ts';
@@ -28,16 +30,14 @@ export function resultDiagnosis(
       moments: rows.map((row) => massT * moments[row.state]!.moved[k]!.yM),
     })),
   });
-  return {
-    troubleSeen,
-    verdict,
-    shapes: shapes.map(({ shape, seen, words, t, probability, states }) => ({
-      shape,
-      seen,
-      words,
-      statistic: t === null ? null : { name: 't', value: t },
-      probability,
-      states: states.map((row) => rows[row]!.state),
-    })),
-  };
+  const named = shapes.map(({ shape, seen, words, t, probability, states }) => ({
+    shape,
+    seen,
+    words,
+    statistic: t === null ? null : { name: 't', value: t },
+    probability,
+    states: states.map((row) => rows[row]!.state),
+  }));
+  const byRoll = ringDownEvidence(resultRingDowns(session)?.changes ?? [], named);
+  return { troubleSeen, verdict, shapes: named, byRoll };
 }

@@ -1,5 +1,6 @@
 import type { FaultReport } from '../fault/fault.ts';
 import type { PlainUncertain } from '../numerics/coverage.ts';
+import type { RingDownEvidence } from '../reduction/ring-down-evidence.ts';
 import type { SafetyFact } from '../shift/safety.ts';
 import type { ResultAgreement } from './result-agreement.ts';
 import type { ResultRingDowns } from './result-ring-downs.ts';
@@ -115,6 +116,8 @@ export interface SessionResult {
     readonly verdict: string;
     readonly troubleSeen: boolean;
     readonly shapes: readonly ResultShape[];
+    /** What her period and damping say apart from the plot. */
+    readonly byRoll: readonly RingDownEvidence[];
   } | null;
   readonly agreement: ResultAgreement;
   readonly ringDowns: ResultRingDowns | null;

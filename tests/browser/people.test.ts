@@ -72,6 +72,11 @@ it('an architect lets a witness in by four words; they ask, answer, receipt, sea
   await page.getByTestId('answer-commit').click();
   await witness.getByText('Slackened; read again.').waitFor();
 
+  await page.getByTestId('technician-work').click();
+  await page.getByTestId('technician-work-reason').fill('Aft went silent.');
+  await page.getByTestId('technician-work-commit').click();
+  await page.getByText('The technician works on instruments').waitFor();
+
   await page.getByTestId('seal-reason').fill('Before the first shift');
   await page.getByTestId('seal').click();
   await witness.getByTestId('receipt').click();

@@ -28,6 +28,8 @@ export interface LedgerRow {
   readonly note: string | null;
   readonly line: number | null;
   readonly reading: Reading | null;
+  /** What the witness wants settled about this reading. */
+  readonly asks: SessionState['people']['asks'];
   /** What is to be said beside its instruments. */
   readonly flags: readonly string[];
 }
@@ -45,18 +47,23 @@ export function ledgerOf(
   const present = presentState(session);
   for (const state of session.states) {
     for (const voided of state.voided)
-      rows.push(flagged(session, voidedRow(state, voided, halfWidth)));
+      rows.push(withWords(session, voidedRow(state, voided, halfWidth)));
     if (state.reading !== null)
-      rows.push(flagged(session, readRow(state, state.reading, halfWidth)));
+      rows.push(withWords(session, readRow(state, state.reading, halfWidth)));
     // A state left behind without a reading can never be read again: its struck rows say all.
     else if (state === present) rows.push(liveRow(session, state, live, halfWidth));
   }
   return [...rows, ...plannedRows(session, line)];
 }
 
-function flagged(session: SessionState, row: LedgerRow): LedgerRow {
+function withWords(session: SessionState, row: LedgerRow): LedgerRow {
   if (row.reading === null || row.line === null) return row;
-  return { ...row, flags: readingFlags(session, row.reading, row.line).map(({ words }) => words) };
+  const asks = session.people.asks.filter(({ line }) => line === row.line);
+  return {
+    ...row,
+    asks,
+    flags: readingFlags(session, row.reading, row.line).map(({ words }) => words),
+  };
 }
 
 function emptyRow(state: number): LedgerRow {
@@ -74,6 +81,7 @@ function emptyRow(state: number): LedgerRow {
     line: null,
     reading: null,
     flags: [],
+    asks: [],
   };
 }
 

@@ -35,6 +35,21 @@ describe('the ledger', () => {
     expect(rows[3]!.seen!.halfWidthDeg).toBe(0.006);
   });
 
+  it('puts what the witness asks beside the reading it is about, until and with its answer', () => {
+    const day = new FakeDay();
+    day.goOn(2);
+    const [first] = ledgerOf(day.session, null, twice);
+    day.write('witness-asked', { what: 'objection', text: 'A line was tight.', line: first!.line });
+    const asked = day.session.people.asks[0]!.written.line;
+    const [row, other] = ledgerOf(day.session, null, twice);
+    expect(row!.asks.map(({ text, answers }) => [text, answers.length])).toEqual([
+      ['A line was tight.', 0],
+    ]);
+    expect(other!.asks).toEqual([]);
+    day.write('witness-answered', { line: asked, text: 'Slackened.' });
+    expect(ledgerOf(day.session, null, twice)[0]!.asks[0]!.answers[0]!.text).toBe('Slackened.');
+  });
+
   it('counts planned moments from where the weights will stand', () => {
     const day = new FakeDay();
     day.goOn(1);

@@ -5,7 +5,7 @@ import type { Act } from '#core/wire/screen-message.ts';
 import type { RecordFile, WhoWrites } from './record-file.ts';
 import type { RollTask } from './roll-link.ts';
 
-type RollAct = Extract<Act, { kind: 'look-for-roll' | 'refuse-roll-run' }>;
+type RollAct = Extract<Act, { kind: 'look-for-roll' | 'refuse-roll-run' | 'tell-roll-condition' }>;
 
 export interface RollConductParts {
   readonly record: Pick<RecordFile, 'append' | 'clock'>;
@@ -33,6 +33,7 @@ export class RollConduct {
     if (test === null || closed !== null)
       throw new Fault('act-not-now', act.kind, 'no test is open');
     if (act.kind === 'refuse-roll-run') return this.#refuse(act, who);
+    if (act.kind === 'tell-roll-condition') return this.#tell(act, test.particulars.beamM, who);
     if (awaits === 'landing') throw new Fault('act-not-now', act.kind, 'weights are under way');
     if (this.#looking) throw new Fault('act-not-now', act.kind, 'one is being looked for');
     this.#looking = true;
@@ -75,6 +76,16 @@ export class RollConduct {
   /** Later samples show that she rolls no more, or otherwise. */
   #isOver({ run }: RollFound): boolean {
     return this.#parts.record.clock.monotonicS() - run.toS > PERIODS_AFTER * run.periodS.value;
+  }
+
+  /** What would make no plot is refused before it is written. */
+  #tell(act: Extract<RollAct, { kind: 'tell-roll-condition' }>, beamM: number, who: WhoWrites) {
+    const other = act.told.earlier.find((test) => test.beamM !== beamM);
+    if (other !== undefined) {
+      const found = `${other.beamM} m on ${other.date}, ${beamM} m today`;
+      throw new Fault('input-contradiction', 'beamM', found);
+    }
+    this.#parts.record.append('roll-condition', act.told, who);
   }
 
   #refuse(act: Extract<RollAct, { kind: 'refuse-roll-run' }>, who: WhoWrites): void {

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { keptRollTest } from '../reduction/roll-history.ts';
 import { rollRunOutput } from '../reduction/roll-output.ts';
 
 const name = z.string().min(1).max(64);
@@ -20,4 +21,18 @@ export const rollRunLine = z.strictObject({
     )
     .max(12),
 });
+/** More earlier tests than any vessel has. */
+const MOST_EARLIER = 50;
+
+/** In which condition she is rolled, and what earlier tests of hers found; the newest such line holds. */
+export const rollConditionLine = z.strictObject({
+  /** Fuel, water, gear, fish, people aboard: only like conditions are compared. Null: not said. */
+  condition: z.string().trim().min(1).max(300).nullable(),
+  /** Mean moulded draught, m, for GM by C. */
+  draughtM: z.number().positive().nullable(),
+  /** In any order. */
+  earlier: z.array(keptRollTest).max(MOST_EARLIER),
+});
+export type RollConditionLine = z.infer<typeof rollConditionLine>;
+
 export type RollRunLine = z.infer<typeof rollRunLine>;

@@ -195,7 +195,8 @@ export class Disturbances {
       .map((track) => track.offLevel())
       .find((level) => level !== null && Math.abs(level.offDeg) > level.mayDeg);
     const happening = this.happening;
-    if (happening?.isCalm === true && atS >= this.overS + UNDERSTOOD_AFTER_S) {
+    const understood = happening?.isCalm === true && !happening.mayPass;
+    if (understood && atS >= this.overS + UNDERSTOOD_AFTER_S) {
       if (happening.isLasting) this.goOnFrom(vessel, this.overS);
       else this.endVessel(vessel, atS, true);
       return;

@@ -14,7 +14,7 @@ import {
 import type { NotUsed, TakenReading, Watch, WatchPicture, WatchSettings } from './watch-types.ts';
 
 /** Names how a reading was estimated; a reading is recomputed only under the same. */
-export const ESTIMATOR = 'whole-roll-2';
+export const ESTIMATOR = 'whole-roll-3';
 
 const TARGET_DEG = 0.006;
 const BEST_AFTER_S = 90;

@@ -1,4 +1,5 @@
 import { Fault } from '#core/fault/fault.ts';
+import type { RollRunLine } from '#core/record/roll-line.ts';
 import type { RollFound } from '#core/reduction/roll-look.ts';
 import type { SessionState } from '#core/session/session.ts';
 import type { Act } from '#core/wire/screen-message.ts';
@@ -10,6 +11,8 @@ type RollAct = Extract<Act, { kind: 'look-for-roll' | 'refuse-roll-run' | 'tell-
 export interface RollConductParts {
   readonly record: Pick<RecordFile, 'append' | 'clock'>;
   readonly session: () => SessionState;
+  /** Lines there were when this run of the receiver began to watch, and now. */
+  readonly taken: () => { readonly startedLines: number; readonly afterLines: number };
   readonly look: (task: Pick<RollTask, 'mark' | 'afterS'>) => Promise<RollFound[]>;
 }
 
@@ -38,14 +41,25 @@ export class RollConduct {
     if (this.#looking) throw new Fault('act-not-now', act.kind, 'one is being looked for');
     this.#looking = true;
     try {
-      const found = await this.#parts.look({ mark: act.marked, afterS: this.#recordedUntilS() });
-      this.#write(act, found, who);
+      const afterS = this.#recordedUntilS();
+      const taken = {
+        ...this.#parts.taken(),
+        marked: act.marked,
+        afterS: Number.isFinite(afterS) ? afterS : null,
+      };
+      const found = await this.#parts.look({ mark: act.marked, afterS });
+      this.#write(act, found, taken, who);
     } finally {
       this.#looking = false;
     }
   }
 
-  #write(act: Extract<RollAct, { kind: 'look-for-roll' }>, found: RollFound[], who: WhoWrites) {
+  #write(
+    act: Extract<RollAct, { kind: 'look-for-roll' }>,
+    found: RollFound[],
+    taken: NonNullable<RollRunLine['taken']>,
+    who: WhoWrites,
+  ) {
     const { record, session } = this.#parts;
     const overlapping = session().rollRuns.find(
       ({ rolled, refused }) =>
@@ -70,7 +84,7 @@ export class RollConduct {
       const still = found.length > over.length;
       throw new Fault('roll-not-found', act.kind, still ? 'she is still rolling' : 'none since');
     }
-    for (const one of worth) record.append('roll-run', one, who);
+    for (const one of worth) record.append('roll-run', { ...one, taken }, who);
   }
 
   /** Later samples show that she rolls no more, or otherwise. */

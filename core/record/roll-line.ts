@@ -4,6 +4,15 @@ import { rollRunOutput } from '../reduction/roll-output.ts';
 
 const name = z.string().min(1).max(64);
 
+/** Which samples a run was looked for in, so that anyone can look again: counts of lines, as of a reading. */
+const lookedIn = z.strictObject({
+  startedLines: z.number().int().nonnegative(),
+  afterLines: z.number().int().nonnegative(),
+  marked: z.strictObject({ fromS: z.number(), toS: z.number() }).nullable(),
+  /** Only after this receiver time; null: from the beginning. */
+  afterS: z.number().nullable(),
+});
+
 /** A stretch of free roll, or of what was taken for one and is none; receiver time, by one instrument. */
 export const rollRunLine = z.strictObject({
   by: z.enum(['found', 'marked']),
@@ -20,6 +29,8 @@ export const rollRunLine = z.strictObject({
       }),
     )
     .max(12),
+  /** Missing in records made before runs said so. */
+  taken: lookedIn.optional(),
 });
 /** More earlier tests than any vessel has. */
 const MOST_EARLIER = 50;

@@ -25,6 +25,7 @@ function dock(found: RollFound[], change: Partial<SessionState> = {}, nowS = 100
       },
     },
     session: () => day,
+    taken: () => ({ startedLines: 3, afterLines: 70 }),
     look: (task) => {
       asked.push(task);
       return Promise.resolve(found);
@@ -57,7 +58,9 @@ describe('a roll test conducted', () => {
     const { lines, asked, refusal } = dock(found, { rollRuns: recorded });
     expect(await refusal(LOOK)).toBeNull();
     expect(lines.map(({ kind }) => kind)).toEqual(['roll-run', 'roll-run']);
-    expect(lines[0]!.body).toEqual(found[0]);
+    // Which lines it was looked for in stands beside it, so that anyone can look again.
+    const taken = { startedLines: 3, afterLines: 70, marked: null, afterS: 140 };
+    expect(lines[0]!.body).toEqual({ ...found[0], taken });
     expect(asked).toEqual([{ mark: null, afterS: 140 }]);
   });
 

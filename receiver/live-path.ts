@@ -247,8 +247,8 @@ export class LivePath {
   }
 
   #postSamples(heel: SmoothedHeel): void {
-    const { instrument, atS, heelDeg } = heel;
-    this.#worker?.post({ type: 'samples', instrument, atS, heelDeg });
+    const { instrument, atS, heelDeg, shaking } = heel;
+    this.#worker?.post({ type: 'samples', instrument, atS, heelDeg, shaking });
   }
 
   /** Instruments or their certificates changed: a worker with the new settings. */

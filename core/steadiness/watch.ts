@@ -1,4 +1,5 @@
 import { Fault } from '../fault/fault.ts';
+import type { ShakingMark } from '../sample/shaking.ts';
 import { Disturbances } from './disturbances.ts';
 import { joinedEstimate, type Part } from './joined.ts';
 import { isOf, type Overruled } from './not-used.ts';
@@ -103,6 +104,11 @@ class SteadinessWatch implements Watch {
     // What the verdict remembers hangs on samples only: a replay has no screens that ask.
     this.disturbances.listen(this.newestS, SILENT_AFTER_S);
     this.draw(this.newestS, this.memory);
+  }
+
+  shaken(instrument: string, mark: ShakingMark): void {
+    const track = this.tracks.find((one) => one.watched.instrument === instrument);
+    track?.rawShaking.push(mark);
   }
 
   picture(nowS: number): WatchPicture {

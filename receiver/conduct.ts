@@ -76,6 +76,7 @@ export class Conduct {
         return actOfPeople(act, this.#parts, who);
       case 'look-for-roll':
       case 'refuse-roll-run':
+      case 'tell-roll-condition':
         return await this.#parts.roll.act(act, who);
       case 'remark':
         requireLine(act.line, this.#parts.session());

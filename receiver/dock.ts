@@ -19,7 +19,7 @@ import { RecordFile } from './record-file.ts';
 import { Rejections } from './rejections.ts';
 import { RollConduct } from './roll-conduct.ts';
 import { lookInWorker } from './roll-link.ts';
-import { RollSamples } from './roll-samples.ts';
+import { quickOnes, RollSamples } from './roll-samples.ts';
 import { ScreenHub } from './screen-hub.ts';
 import { type RunningServer, startServer } from './server.ts';
 import { SimulatedVessel } from './simulated-vessel.ts';
@@ -144,6 +144,7 @@ async function wire(parts: DockParts): Promise<Dock> {
   const roll = new RollConduct({
     record,
     session,
+    taken: () => ({ startedLines: live.startedLines, afterLines: session().lines }),
     look: (task) => lookInWorker({ ...task, instruments: rolled.of(quickOnes(session())) }),
   });
   const conduct = new Conduct({
@@ -235,10 +236,6 @@ async function wire(parts: DockParts): Promise<Dock> {
 }
 
 /** A water tube lags behind the roll. */
-function quickOnes({ mountings }: SessionState): string[] {
-  return mountings.filter((one) => one.kind === 'inclinometer').map((one) => one.instrument);
-}
-
 function pictureNow(
   { record, followers, live }: DockParts,
   { vessel, stations }: { vessel: SimulatedVessel; stations: Stations },

@@ -39,7 +39,7 @@ export class LivePath {
   #clock: Clock | null = null;
   readonly #linkFor: (settings: WatchSettings, heard: SteadinessHeard) => WatchLink;
   #worker: WatchLink | null = null;
-  #startedLines = 0;
+  startedLines = 0;
   #restartedLines: number | null = null;
   #sinceLines = 0;
   #watched = '';
@@ -81,7 +81,7 @@ export class LivePath {
     this.#clock = clock;
     this.#say = say;
     const { session } = this.#followers;
-    this.#startedLines = session.lines;
+    this.startedLines = session.lines;
     for (const { block, atS } of this.#early.taken())
       for (const heel of this.#streams.takeTimed(block, atS, session)) this.#smoothed(heel);
     this.#watchInstruments(session);
@@ -151,7 +151,7 @@ export class LivePath {
     const taken: TakenOf = {
       nowS: this.#watchTimeS(),
       afterLines: this.#followers.session.lines,
-      startedLines: this.#startedLines,
+      startedLines: this.startedLines,
       sinceS: this.#stateSinceS,
       sinceLines: this.#sinceLines,
       restartedLines: this.#restartedLines,
@@ -247,8 +247,8 @@ export class LivePath {
   }
 
   #postSamples(heel: SmoothedHeel): void {
-    const { instrument, atS, heelDeg } = heel;
-    this.#worker?.post({ type: 'samples', instrument, atS, heelDeg });
+    const { instrument, atS, heelDeg, shaking } = heel;
+    this.#worker?.post({ type: 'samples', instrument, atS, heelDeg, shaking });
   }
 
   /** Instruments or their certificates changed: a worker with the new settings. */
@@ -266,7 +266,7 @@ export class LivePath {
         },
         finished: (finished) => {
           if (this.#restartUntold) return;
-          const startedLines = this.#startedLines;
+          const startedLines = this.startedLines;
           this.onFinished(finished.map((one) => ({ ...one, startedLines })));
         },
         restarted: () => {

@@ -1,5 +1,6 @@
 import { Fault } from '#core/fault/fault.ts';
 import { HeelConversion, type MountedInstrument } from '#core/sample/heel.ts';
+import { Shaking, type ShakingMark } from '#core/sample/shaking.ts';
 import { Smoother } from '#core/sample/smoothing.ts';
 import type { SampleBlock, StreamOpened } from '#core/sample/stream-item.ts';
 import type { SessionState } from '#core/session/session.ts';
@@ -15,8 +16,17 @@ export interface SmoothedHeel {
   readonly instrument: string;
   readonly atS: number[];
   readonly heelDeg: (number | null)[];
+  /** Seconds that are over, as they shook before they were smoothed. */
+  readonly shaking: ShakingMark[];
   /** The newest temperature of the chip, null when not read. */
   readonly temperatureC: number | null;
+}
+
+/** One instrument's samples on their way. */
+interface Lane {
+  readonly smoother: Smoother;
+  readonly shaking: Shaking;
+  lastS: number;
 }
 
 interface LiveStream {
@@ -38,7 +48,7 @@ export interface WaitingBlock {
 export class LiveStreams {
   readonly #timeMap: TimeMap;
   readonly #streams = new Map<string, LiveStream>();
-  readonly #smoothers = new Map<string, { smoother: Smoother; lastS: number }>();
+  readonly #smoothers = new Map<string, Lane>();
   #mounted: readonly MountedInstrument[] = [];
   #mountedFrom: readonly unknown[] = [];
 
@@ -120,12 +130,15 @@ export class LiveStreams {
         instrument,
         atS: [],
         heelDeg: [],
+        shaking: [],
         temperatureC: temperatureC.findLast((value) => value !== null) ?? null,
       };
       const lane = this.#lane(instrument, atS[0] ?? 0);
       for (const [index, heel] of heelDeg.entries()) {
         lane.lastS = atS[index] ?? lane.lastS;
+        lane.shaking.push(lane.lastS, heel);
         for (const sample of lane.smoother.push(lane.lastS, heel)) {
+          smoothed.shaking.push(...lane.shaking.smoothed(sample));
           smoothed.atS.push(sample.atS);
           smoothed.heelDeg.push(sample.value);
         }
@@ -134,10 +147,10 @@ export class LiveStreams {
     });
   }
 
-  #lane(instrument: string, firstS: number): { smoother: Smoother; lastS: number } {
+  #lane(instrument: string, firstS: number): Lane {
     let lane = this.#smoothers.get(instrument);
     if (lane === undefined || firstS < lane.lastS - MOST_BACK_S) {
-      lane = { smoother: new Smoother(), lastS: firstS };
+      lane = { smoother: new Smoother(), shaking: new Shaking(), lastS: firstS };
       this.#smoothers.set(instrument, lane);
     }
     return lane;

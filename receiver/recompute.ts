@@ -1,11 +1,13 @@
 import { Fault } from '#core/fault/fault.ts';
 import type { Line } from '#core/record/line.ts';
 import type { LineRead } from '#core/record/read-line.ts';
+import { ROLL_ESTIMATOR } from '#core/reduction/roll-look.ts';
 import { ESTIMATOR } from '#core/steadiness/watch.ts';
 import type { Clock } from '#core/time/clock.ts';
 import { LineFollowers } from './line-followers.ts';
 import { LivePath } from './live-path.ts';
 import { readingDifference } from './reading-difference.ts';
+import { RollAgain } from './roll-again.ts';
 import { WatchHere } from './watch-here.ts';
 import { type Rejected, withClockRate } from './watch-link.ts';
 
@@ -13,13 +15,13 @@ import { type Rejected, withClockRate } from './watch-link.ts';
 const MOST_RUNS = 100;
 
 type LineOf<K extends Line['kind']> = Extract<Line, { kind: K }>;
-type Estimated = LineOf<'reading'> | LineOf<'disturbance'>;
+type Estimated = LineOf<'reading'> | LineOf<'disturbance'> | LineOf<'roll-run'>;
 
-/** One estimate made once more: a reading, or time that was rejected. */
+/** One estimate made once more: a reading, time that was rejected, or a run of free roll. */
 export interface Recomputed {
   readonly line: number;
-  readonly kind: 'reading' | 'disturbance';
-  /** State that was read; null for a rejection. */
+  readonly kind: Estimated['kind'];
+  /** State that was read; null for a rejection or a run. */
   readonly state: number | null;
   /** Largest difference of a heel or a standard error, degrees; null where none could be compared. */
   readonly differenceDeg: number | null;
@@ -32,14 +34,14 @@ export interface Recomputed {
 export type Lines = (follow: (read: LineRead) => void) => void;
 
 /**
- * Every reading of a record, voided ones too, and every rejection, estimated again from its blocks
+ * Every reading of a record, voided ones too, every rejection and every run of roll, estimated again from its blocks
  * by the same path the receiver used: what that was told is all in the lines, in their order.
  */
 export function recomputeEstimates(lines: Lines): Recomputed[] {
   const done: Recomputed[] = [];
   const runs = new Map<number, Estimated[]>();
   lines(({ line }) => {
-    if (line.kind !== 'reading' && line.kind !== 'disturbance') return;
+    if (!isEstimated(line)) return;
     const not = notRepeatable(line);
     const startedLines = startedLinesOf(line);
     if (not !== null || startedLines === null) done.push(...(not === null ? [] : [not]));
@@ -55,8 +57,13 @@ export function recomputeEstimates(lines: Lines): Recomputed[] {
   return done.sort((a, b) => a.line - b.line);
 }
 
+function isEstimated(line: Line): line is Estimated {
+  return line.kind === 'reading' || line.kind === 'disturbance' || line.kind === 'roll-run';
+}
+
 function startedLinesOf(line: Estimated): number | null {
-  return (line.kind === 'reading' ? line.body.taken?.startedLines : line.body.startedLines) ?? null;
+  if (line.kind === 'disturbance') return line.body.startedLines ?? null;
+  return line.body.taken?.startedLines ?? null;
 }
 
 function notRepeatable(line: Estimated): Recomputed | null {
@@ -64,16 +71,20 @@ function notRepeatable(line: Estimated): Recomputed | null {
   const startedLines = startedLinesOf(line);
   if (startedLines === null || estimator === undefined)
     return notRepeated(line, 'it does not say which lines it was taken of');
-  if (estimator !== ESTIMATOR)
-    return notRepeated(line, `estimated by ${estimator}, this program has ${ESTIMATOR}`);
+  const ours = line.kind === 'roll-run' ? ROLL_ESTIMATOR : ESTIMATOR;
+  if (estimator !== ours)
+    return notRepeated(line, `estimated by ${estimator}, this program has ${ours}`);
   const taken = line.kind === 'reading' ? line.body.taken : undefined;
+  const rolled = line.kind === 'roll-run' ? line.body.taken : undefined;
   const named = [
     startedLines,
-    taken?.afterLines ?? 0,
+    taken?.afterLines ?? rolled?.afterLines ?? 0,
     taken?.sinceLines ?? 0,
     taken?.restartedLines ?? 0,
   ];
-  const inOrder = Math.max(...named) <= line.n && startedLines <= (taken?.afterLines ?? line.n);
+  const inOrder =
+    Math.max(...named) <= line.n &&
+    startedLines <= (taken?.afterLines ?? rolled?.afterLines ?? line.n);
   return inOrder ? null : differs(line, null, 'it names lines that came after it');
 }
 
@@ -83,6 +94,8 @@ class RunAgain {
   readonly #startedLines: number;
   readonly #readings: readonly LineOf<'reading'>[];
   readonly #disturbances: ReadonlySet<number>;
+  readonly #rolls: readonly LineOf<'roll-run'>[];
+  readonly #rolled = new RollAgain();
   readonly #followers = new LineFollowers();
   readonly #path: LivePath;
   #watch: WatchHere | null = null;
@@ -95,6 +108,7 @@ class RunAgain {
     this.#disturbances = new Set(
       estimated.filter(({ kind }) => kind === 'disturbance').map(({ n }) => n),
     );
+    this.#rolls = estimated.filter((line) => line.kind === 'roll-run');
     this.#path = new LivePath(this.#followers, STILL, (settings, heard) => {
       this.#watch = new WatchHere(settings, heard);
       return this.#watch;
@@ -126,9 +140,19 @@ class RunAgain {
 
   /** What happened beside the lines when the record had so many of them. */
   #beside(count: number): void {
-    if (count === this.#startedLines) this.#path.start(STILL);
+    if (count === this.#startedLines) {
+      this.#path.start(STILL);
+      // The receiver too keeps for the roll only what comes after it has begun to watch.
+      if (this.#rolls.length > 0) this.#path.onSmoothed = (heel) => this.#rolled.add(heel);
+    }
     for (const reading of this.#readings)
       if (reading.body.taken?.afterLines === count) this.#compareReading(reading);
+    for (const roll of this.#rolls) {
+      if (roll.body.taken?.afterLines !== count) continue;
+      const found = this.#rolled.difference(roll.body, this.#followers.session);
+      const outcome = found === null ? 'same' : 'differs';
+      this.done.push({ ...named(roll), differenceDeg: null, found, outcome });
+    }
   }
 
   #compareReading(reading: LineOf<'reading'>): void {

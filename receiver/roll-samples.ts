@@ -1,4 +1,5 @@
 import type { RollInstrument } from '#core/reduction/roll-look.ts';
+import type { SessionState } from '#core/session/session.ts';
 
 /** Receiver seconds a roll test is looked for in: some five releases. */
 const KEPT_S = 1200;
@@ -7,6 +8,11 @@ export interface RollSampleGroup {
   readonly instrument: string;
   readonly atS: readonly number[];
   readonly heelDeg: readonly (number | null)[];
+}
+
+/** Instruments quick enough for a roll: a water tube follows it too late. */
+export function quickOnes({ mountings }: Pick<SessionState, 'mountings'>): string[] {
+  return mountings.filter((one) => one.kind === 'inclinometer').map((one) => one.instrument);
 }
 
 /**

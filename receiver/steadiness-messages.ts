@@ -1,3 +1,4 @@
+import type { ShakingMark } from '#core/sample/shaking.ts';
 import type {
   NotUsed,
   TakenReading,
@@ -30,6 +31,8 @@ export type ToSteadinessWorker =
       readonly instrument: string;
       readonly atS: readonly number[];
       readonly heelDeg: readonly (number | null)[];
+      /** How they shook before they were smoothed, second by second. */
+      readonly shaking?: readonly ShakingMark[];
     }
   /** Answered by `picture` with the same number. */
   | { readonly type: 'picture'; readonly number: number; readonly nowS: number }

@@ -25,5 +25,6 @@ export function tellWatch(watch: Watch, message: ToldToWatch): void {
       message.atS.forEach((atS, k) => {
         watch.push(message.instrument, atS, message.heelDeg[k] ?? null);
       });
+      for (const mark of message.shaking ?? []) watch.shaken(message.instrument, mark);
   }
 }

@@ -23,7 +23,7 @@ export class Traces {
   readonly #lanes = new Map<string, Lane>();
   readonly #sent = new Map<string, number>();
 
-  add(heel: SmoothedHeel): void {
+  add(heel: Omit<SmoothedHeel, 'shaking'>): void {
     let lane = this.#lanes.get(heel.instrument);
     if (lane === undefined) {
       lane = { atS: [], heelDeg: [], count: 0, temperatureC: null };

@@ -11,7 +11,7 @@ import { correction } from './correction.ts';
 import { laptopState } from './laptop-line.ts';
 import { PEOPLE_LINES } from './people-line.ts';
 import { handReading, reading } from './reading-line.ts';
-import { rollRunLine } from './roll-line.ts';
+import { rollConditionLine, rollRunLine } from './roll-line.ts';
 
 /**
  * A line of the record: exact UTF-8 JSON and one newline,
@@ -210,6 +210,7 @@ export const LINE_BODIES = {
   'roll-run': rollRunLine,
   /** A person leaves a run of free roll out. */
   'roll-run-refused': z.strictObject({ line, reason: text }),
+  'roll-condition': rollConditionLine,
   correction,
   /**
    * What an earlier line decided is set aside: rejected time counts (line of the disturbance), a

@@ -20,7 +20,8 @@ export const keptRollTest = z.strictObject({
   periodS: positive,
   periodUncertaintyS: positive,
   periodDegreesOfFreedom: positive.nullable(),
-  dampingRatio: z.number(),
+  /** Null: the report did not say. */
+  dampingRatio: z.number().nullable(),
   /** Fluid GM measured by inclining in this same condition; null: not measured. */
   gmFluidM: positive.nullable(),
   gmUncertaintyM: positive.nullable(),

@@ -33,6 +33,7 @@ export const EMPTY_SESSION: SessionState = {
   states: [],
   disturbances: [],
   rollRuns: [],
+  rollCondition: null,
   remarks: [],
   laptop: [],
   people: EMPTY_PEOPLE,
@@ -98,6 +99,8 @@ function foldKind(session: SessionState, line: Line): SessionState {
     case 'roll-run':
     case 'roll-run-refused':
       return { ...session, rollRuns: rollRunsAfter(session.rollRuns, line) };
+    case 'roll-condition':
+      return { ...session, rollCondition: { written: writtenOf(line), told: line.body } };
     case 'remark':
       return {
         ...session,

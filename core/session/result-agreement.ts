@@ -11,17 +11,9 @@ import {
   type BesidePendulum,
   besidePendulum,
 } from '../reading/as-accurate.ts';
-import { deflectionFromHandRead } from '../reading/deflection.ts';
+import { lengthsMm, type PendulumAsk, pendulumAsks } from './pendulum-asks.ts';
 import type { SessionState } from './session.ts';
 import { type DayInstrument, type DayRow, dayRows } from './session-rows.ts';
-
-/** What a text of the trade asks of the instruments, and whether the record meets it. */
-export interface PendulumAsk {
-  readonly asks: string;
-  readonly source: string;
-  readonly met: boolean;
-  readonly found: string;
-}
 
 /** How the instruments of the day agree, compared within states. */
 export interface ResultAgreement {
@@ -41,14 +33,12 @@ export interface ResultAgreement {
   }[];
   readonly pendulums: {
     readonly used: readonly string[];
+    /** Of each, every length it was read at. */
+    readonly lengthsMm: readonly (readonly number[])[];
     readonly tubes: readonly string[];
     readonly asks: readonly PendulumAsk[];
   };
 }
-
-/** 15 cm each side of upright: IS Code annex 1 2.4.1, from memory. */
-const LEAST_DEFLECTION_MM = 150;
-const ONE_PENDULUM_UP_TO_M = 30;
 
 /** The agreement so far; what cannot be told yet is missing from the lists. Throws nothing for what a day brings. */
 export function resultAgreement(session: SessionState): ResultAgreement {
@@ -86,8 +76,9 @@ export function resultAgreement(session: SessionState): ResultAgreement {
     })),
     pendulums: {
       used: pendulums.map((one) => one.label),
+      lengthsMm: pendulums.map((one) => lengthsMm(session, one.instrument)),
       tubes: byHand(session, used, 'u-tube').map((one) => one.label),
-      asks: asksOf(session, pendulums, sensors),
+      asks: pendulumAsks(session, pendulums, sensors),
     },
   };
 }
@@ -129,67 +120,4 @@ function blindStates(session: SessionState, rows: readonly DayRow[], instrument:
       ({ reading }) => reading.instrument === instrument && reading.blind === true,
     ),
   ).length;
-}
-
-/** What the texts ask of devices (standards seen, or from memory where said) beside what the record holds. */
-function asksOf(
-  session: SessionState,
-  pendulums: readonly DayInstrument[],
-  sensors: readonly DayInstrument[],
-): PendulumAsk[] {
-  const count = pendulums.length;
-  const found = count === 1 ? '1 pendulum' : `${count} pendulums`;
-  const lengthM = session.test?.particulars.lengthM ?? Number.POSITIVE_INFINITY;
-  const asks: PendulumAsk[] = [
-    {
-      asks: 'three pendulums, at least two',
-      source: 'IS Code B 8.2.2.9 as the Netherlands inspectorate quotes it',
-      met: count >= 2,
-      found,
-    },
-  ];
-  if (lengthM <= ONE_PENDULUM_UP_TO_M) {
-    asks.push({
-      asks: `up to ${ONE_PENDULUM_UP_TO_M} m of length one pendulum can be accepted`,
-      source: 'IS Code B 8.2.2.9, from memory',
-      met: count >= 1,
-      found: `${found}, ${lengthM} m`,
-    });
-  }
-  if (sensors.length > 0) {
-    asks.push({
-      asks: 'inclinometers or tubes in place of pendulums only with at least one pendulum, as the authority decides',
-      source: 'IS Code B 8.2.2.9 as the Netherlands inspectorate quotes it',
-      met: count >= 1,
-      found,
-    });
-  }
-  return count === 0 ? asks : [...asks, deflectionAsk(session, pendulums)];
-}
-
-function deflectionAsk(session: SessionState, pendulums: readonly DayInstrument[]): PendulumAsk {
-  const largest = pendulums.map(({ instrument }) => {
-    const rests = session.states.flatMap((state) =>
-      state.handReadings.flatMap(({ reading }) =>
-        reading.instrument === instrument ? restMm(reading) : [],
-      ),
-    );
-    return Math.min(Math.max(0, ...rests), -Math.min(0, ...rests));
-  });
-  const least = Math.min(...largest);
-  return {
-    asks: `a deflection of ${LEAST_DEFLECTION_MM} mm to each side`,
-    source: 'IS Code annex 1 2.4.1, from memory',
-    met: least >= LEAST_DEFLECTION_MM,
-    found: `${least.toFixed(0)} mm to the lesser side`,
-  };
-}
-
-function restMm(reading: Parameters<typeof deflectionFromHandRead>[0]): number[] {
-  try {
-    return [deflectionFromHandRead(reading).restMm];
-  } catch (error) {
-    if (error instanceof Fault) return [];
-    throw error;
-  }
 }

@@ -1,3 +1,4 @@
+import { Fault, type FaultReport } from '../fault/fault.ts';
 import { type PlainUncertain, plainUncertain } from '../numerics/coverage.ts';
 import type { Uncertain } from '../quantity/uncertainty.ts';
 import type { RollRunLine } from '../record/roll-line.ts';
@@ -12,10 +13,11 @@ import {
   type RollBeside,
   rollBesideInclining,
 } from '../reduction/roll-gm.ts';
-import type { RollPeriodOutput } from '../reduction/roll-output.ts';
+import type { RollOutput, RollPeriodOutput } from '../reduction/roll-output.ts';
 import { RUNS_ASKED, rollPeriodOf } from '../reduction/roll-period.ts';
 import type { RollRun } from '../reduction/roll-run.ts';
 import { plainPeriod } from '../reduction/roll-runs.ts';
+import { rollTest } from '../reduction/roll-test.ts';
 import type { SessionState } from './session.ts';
 
 /** The roll test of the day so far, for screens and reports. */
@@ -30,8 +32,16 @@ export interface SessionRoll {
     /** Null while no GM is measured by inclining. */
     readonly beside: RollBeside | null;
   }[];
+  /** GM by C, and by her own f of an earlier test, where the day knows draught or such a test. */
+  readonly byOthers: RollOutput['gm'];
   /** Her own f = T sqrt(GM) / B as inclined today, to be kept for later checks; null without both. */
   readonly own: PlainUncertain | null;
+  /** What to keep of today's test; null until its condition is said. */
+  readonly kept: RollOutput['kept'];
+  /** Today's test beside the earlier ones; null without any. */
+  readonly years: RollOutput['years'];
+  /** Why the earlier tests could not be set beside today's. */
+  readonly refused: FaultReport | null;
 }
 
 /** A pure function of the session and the GM that its inclining gives. */
@@ -58,7 +68,36 @@ export function rollOfSession(session: SessionState, gmFluidM: PlainUncertain | 
       period === null || beamM === null || inclined === null || !(inclined.value > 0)
         ? null
         : plainUncertain(ownCoefficient(period.periodS, inclined, beamM)),
+    ...overYears(session, runs, inclined),
   };
+}
+
+/** GM by C and by her own coefficient, what to keep, and the plot over the years. */
+function overYears(
+  session: SessionState,
+  runs: readonly RollRun[],
+  inclined: Uncertain | null,
+): Pick<SessionRoll, 'byOthers' | 'kept' | 'years' | 'refused'> {
+  const nothing = { byOthers: [], kept: null, years: null, refused: null };
+  const { test, testOpened, rollCondition } = session;
+  if (test === null || testOpened === null || rollCondition === null) return nothing;
+  const { condition, draughtM, earlier } = rollCondition.told;
+  const { beamM, lengthM, displacementT } = test.particulars;
+  try {
+    const { gm, kept, years } = rollTest(
+      [{ instrument: 'the day', samples: 0, missing: 0, late: 0, runs }],
+      {
+        ...{ beamM, draughtM, lengthM, displacementT, condition, coefficient: null },
+        date: testOpened.wall.slice(0, 'YYYY-MM-DD'.length),
+        inclinedGmM: inclined !== null && inclined.value > 0 ? inclined : null,
+        history: earlier.length === 0 ? null : { vessel: test.vessel, tests: earlier },
+      },
+    );
+    return { byOthers: gm, kept, years, refused: null };
+  } catch (error) {
+    if (!(error instanceof Fault)) throw error;
+    return { ...nothing, refused: error.report };
+  }
 }
 
 function uncertain({ value, standardUncertainty, degreesOfFreedom }: PlainUncertain): Uncertain {

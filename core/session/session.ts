@@ -3,7 +3,7 @@ import type { Correction } from '../record/correction.ts';
 import type { LaptopState } from '../record/laptop-line.ts';
 import type { Disturbance, Move, Place, Simulation, TestOpened } from '../record/line.ts';
 import type { HandReading, Reading } from '../record/reading-line.ts';
-import type { RollRunLine } from '../record/roll-line.ts';
+import type { RollConditionLine, RollRunLine } from '../record/roll-line.ts';
 import type { Certificate, Mounting } from '../sample/certificate.ts';
 
 /** Who wrote a line and when, carried beside what it says. */
@@ -133,6 +133,7 @@ export interface SessionState {
     overruled: Overruled | null;
   }[];
   readonly rollRuns: readonly SessionRollRun[];
+  readonly rollCondition: { written: Written; told: RollConditionLine } | null;
   readonly remarks: readonly { written: Written; text: string; line: number | null }[];
   /** What is not well with the receiver's machine and its links now. */
   readonly laptop: readonly { written: Written; state: LaptopState }[];

@@ -21,6 +21,9 @@ const APART_ERRORS = 6;
 const LEAST_APART_DEG = 0.006;
 /** Standard errors that say whose an alarm is. */
 const OWN_ERRORS = 3.5;
+/** The last sound one stands alone when it is off by so much, and by so many times what the others are. */
+const LEAST_ALONE_DEG = 0.02;
+const MUCH_BETTER = 4;
 /** One that is off by this part of the worst may be the one that is wrong. */
 const NEARLY_WORST = 0.6;
 
@@ -80,6 +83,22 @@ export class ComparedTracks {
     return (
       apart !== null && apart.errors > APART_ERRORS && Math.abs(apart.offDeg) > LEAST_APART_DEG
     );
+  }
+
+  /**
+   * Does the last one held for sound stand alone against others that agree much better with each
+   * other? Then it was the wrong one. Degrees it is off by at least; null: no.
+   */
+  standsAloneBy(last: Track, others: readonly Track[]): number | null {
+    if (others.length < 2) return null;
+    const between = (one: Track, other: Track) =>
+      this.odd.between(one.watched.instrument, other.watched.instrument);
+    const toLast = others.map((other) => between(other, last));
+    const among = others.flatMap((one, k) => others.slice(k + 1).map((two) => between(one, two)));
+    if (toLast.includes(null) || among.includes(null)) return null;
+    const leastDeg = Math.min(...toLast.map((off) => off!));
+    const mostDeg = Math.max(...among.map((off) => off!));
+    return leastDeg > LEAST_ALONE_DEG && leastDeg > MUCH_BETTER * mostDeg ? leastDeg : null;
   }
 
   /** Compares one block of all; returns the one that is wrong, if one is. */

@@ -195,7 +195,8 @@ export class Disturbances {
       .map((track) => track.offLevel())
       .find((level) => level !== null && Math.abs(level.offDeg) > level.mayDeg);
     const happening = this.happening;
-    if (happening?.isCalm === true && atS >= this.overS + UNDERSTOOD_AFTER_S) {
+    const understood = happening?.isCalm === true && !happening.mayPass;
+    if (understood && atS >= this.overS + UNDERSTOOD_AFTER_S) {
       if (happening.isLasting) this.goOnFrom(vessel, this.overS);
       else this.endVessel(vessel, atS, true);
       return;
@@ -267,6 +268,19 @@ export class Disturbances {
     const prompt = this.tracks.filter((track) => track.isPrompt && !unfit.includes(kindOf(track)));
     const isSound = (track: Track) => !['knock', 'drift'].includes(kindOf(track));
     const alone = this.compared.compare(prompt, isSound, atS);
+    const sound = prompt.filter(isSound);
+    const standsBy =
+      sound.length === 1
+        ? this.compared.standsAloneBy(
+            sound[0]!,
+            prompt.filter((track) => !isSound(track)),
+          )
+        : null;
+    if (standsBy !== null) {
+      const evidence = `${sound[0]!.watched.label} is ${degreesInWords(standsBy)} off all others, which agree`;
+      this.beginOwn(sound[0]!, { kind: 'drift', fromS: 0, noticedS: atS, evidence });
+      return;
+    }
     if (alone === null || !isSound(alone.track)) return;
     const { track, kind, evidence } = alone;
     const backS = kind === 'knock' ? 2 * BLOCK_S : atS;

@@ -176,6 +176,14 @@ export class OddOneOut {
     };
   }
 
+  /** How far two lately are from their difference at the beginning of the state, degrees without sign; null: not known. */
+  between(one: string, other: string): number | null {
+    const pair =
+      this.pairs.get(JSON.stringify([one, other])) ?? this.pairs.get(JSON.stringify([other, one]));
+    const apart = pair?.apart() ?? null;
+    return apart === null ? null : Math.abs(apart.offDeg);
+  }
+
   /** Something of every pair with a sound other, as from this instrument's side. */
   private against(instrument: string, of: (pair: Pair) => number | null): (number | null)[] {
     const at = this.last.findIndex((one) => one.instrument === instrument);

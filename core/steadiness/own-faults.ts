@@ -96,18 +96,30 @@ export class OwnFaults {
   review(track: Track, atS: number, isAlone: boolean): void {
     const now = this.stretches.of(track.watched.instrument);
     if (now?.kind === 'vibration') {
-      if (!track.isShaking && atS - now.noticedS >= WORD_STAYS_S) this.end(track, now, atS);
+      const goesOn = track.isShaking || track.rawShaking.spoils() !== null;
+      if (!goesOn && atS - now.noticedS >= WORD_STAYS_S) this.end(track, now, atS);
+      return;
+    }
+    const spoils = track.rawShaking.spoils();
+    if (spoils !== null && (now === undefined || now.kind === 'knock')) {
+      this.shakes(track, now, track.rawShaking.sinceS, atS, `${track.watched.label} ${spoils}`);
       return;
     }
     if (!track.isShaking || !isAlone || (now !== undefined && now.kind !== 'knock')) return;
     const times = track.roughness.times.toFixed(0);
     const evidence = `${track.watched.label} shakes ${times} times as much from sample to sample as it usually does`;
-    if (now === undefined) {
-      this.begin(track, { kind: 'vibration', fromS: atS - BACK_S, noticedS: atS, evidence });
-    } else {
-      now.kind = 'vibration';
-      now.evidence = evidence;
-    }
+    this.shakes(track, now, atS - BACK_S, atS, evidence);
+  }
+
+  private shakes(
+    track: Track,
+    now: OpenStretch | undefined,
+    fromS: number,
+    noticedS: number,
+    evidence: string,
+  ): void {
+    if (now === undefined) this.begin(track, { kind: 'vibration', fromS, noticedS, evidence });
+    else Object.assign(now, { kind: 'vibration', evidence });
   }
 
   private stuckOf(track: Track): StuckValue {

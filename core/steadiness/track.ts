@@ -15,6 +15,7 @@ import { Judge, type Suspicion } from './judge.ts';
 import { PROMPT_S } from './leading.ts';
 import { type OffLevel, offLevelOf } from './off-level.ts';
 import { type QuieterHalf, quieterHalf } from './quieter-half.ts';
+import { RawShaking } from './raw-shaking.ts';
 import { BLOCK_S, type RollModel, SAMPLES_IN_BLOCK } from './roll-model.ts';
 import { FIRST_PRIOR, modelOf, priorAfter, type RollPrior } from './roll-prior.ts';
 import { Roughness } from './roughness.ts';
@@ -41,6 +42,7 @@ export class Track extends StateBlocks {
   lastS: number | null = null;
   judge: Judge | null = null;
   readonly roughness = new Roughness();
+  readonly rawShaking = new RawShaking();
   /** Does it vibrate, as far as its samples within a block tell? */
   isShaking = false;
   private prior: RollPrior = FIRST_PRIOR;

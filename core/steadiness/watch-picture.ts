@@ -225,9 +225,15 @@ function verdictOf(
   }
   if (joined.verdict === 'steady') {
     const reason = `±${estimate.halfWidth95Deg.toFixed(3)}° over ${Math.round(track.countedS)} s`;
-    return { verdict: 'steady', reason };
+    return { verdict: 'steady', reason: withShaking(track, reason) };
   }
-  return { verdict: 'settling', reason: joined.reason };
+  return { verdict: 'settling', reason: withShaking(track, joined.reason) };
+}
+
+/** An engine is told where it is felt, and nothing is rejected for it. */
+function withShaking(track: Track, reason: string): string {
+  const told = track.rawShaking.told();
+  return told === null ? reason : `${reason}; ${told}`;
 }
 
 /** ± is 95 % wherever it is said; of a window still to come, by the normal law. */

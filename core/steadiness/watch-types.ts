@@ -1,3 +1,4 @@
+import type { ShakingMark } from '../sample/shaking.ts';
 import type { HeelEstimate, Verdict } from './estimate.ts';
 
 export interface WatchedInstrument {
@@ -91,6 +92,8 @@ export interface Watch {
   overrule(stretch: Pick<NotUsed, 'fromS' | 'toS' | 'instruments'>): void;
   /** One smoothed sample; null: missing. Throws `input-shape` for an instrument that is not watched. */
   push(instrument: string, atS: number, heelDeg: number | null): void;
+  /** How much its samples of a second shook before they were smoothed; what is not watched is passed over. */
+  shaken(instrument: string, mark: ShakingMark): void;
   /** How it stands, for a screen: changes nothing, so that nobody's looking changes a reading. */
   picture(nowS: number): WatchPicture;
   /**

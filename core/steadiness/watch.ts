@@ -1,4 +1,5 @@
 import { Fault } from '../fault/fault.ts';
+import type { ShakingMark } from '../sample/shaking.ts';
 import { Disturbances } from './disturbances.ts';
 import { joinedEstimate, type Part } from './joined.ts';
 import { isOf, type Overruled } from './not-used.ts';
@@ -14,7 +15,7 @@ import {
 import type { NotUsed, TakenReading, Watch, WatchPicture, WatchSettings } from './watch-types.ts';
 
 /** Names how a reading was estimated; a reading is recomputed only under the same. */
-export const ESTIMATOR = 'whole-roll-2';
+export const ESTIMATOR = 'whole-roll-3';
 
 const TARGET_DEG = 0.006;
 const BEST_AFTER_S = 90;
@@ -103,6 +104,11 @@ class SteadinessWatch implements Watch {
     // What the verdict remembers hangs on samples only: a replay has no screens that ask.
     this.disturbances.listen(this.newestS, SILENT_AFTER_S);
     this.draw(this.newestS, this.memory);
+  }
+
+  shaken(instrument: string, mark: ShakingMark): void {
+    const track = this.tracks.find((one) => one.watched.instrument === instrument);
+    track?.rawShaking.push(mark);
   }
 
   picture(nowS: number): WatchPicture {

@@ -15,11 +15,13 @@ export interface Happening {
   readonly overAfterS: number;
   /** Is the rest of her motion lately her own? */
   readonly isCalm: boolean;
+  /** Of a new heel that lasts: could it still be a gust that has not yet let go? */
+  readonly mayPass: boolean;
   readonly sentence: string;
 }
 
 /** A happening while the best is still looked for. */
-type Candidate = Omit<Happening, 'isCalm'> & { readonly course: Float64Array };
+type Candidate = Omit<Happening, 'isCalm' | 'mayPass'> & { readonly course: Float64Array };
 
 interface Push {
   readonly kind: Happening['kind'];
@@ -115,6 +117,8 @@ const ONSET_STEP = 3;
 const SECOND_SIZE_COSTS = 2;
 /** Explaining less than this many squared deviations is explaining nothing. */
 const LEAST_SCORE = 12;
+/** What lasts explains so many squared deviations more than a gust does, to be known from it; ours. */
+const LASTING_LEAD = 9;
 /** What is left over is her own under this mean squared deviation, over a roll or so many blocks. */
 const CALM_ENERGY = 2;
 const FEWEST_LATELY = 10;
@@ -130,7 +134,9 @@ export function whatHappened(
 ): Happening | null {
   const whitened = new Whitened(heelDeg, model);
   let best: Candidate | null = null;
+  let gust = 0;
   const take = (one: Candidate) => {
+    if (one.kind === 'gust') gust = Math.max(gust, one.score);
     if (best === null || one.score > best.score) best = one;
   };
   const last = Math.min(about + ONSET_AFTER, whitened.count - 4);
@@ -147,7 +153,9 @@ export function whatHappened(
   if (found === null || found.score < LEAST_SCORE) return null;
   const { course, ...happening } = found;
   const lately = Math.max(FEWEST_LATELY, Math.ceil(model.periodS / BLOCK_S));
-  return { ...happening, isCalm: whitened.leftOver(course, lately) < CALM_ENERGY };
+  const isCalm = whitened.leftOver(course, lately) < CALM_ENERGY;
+  const mayPass = found.isLasting && found.score - gust < LASTING_LEAD;
+  return { ...happening, isCalm, mayPass };
 }
 
 /** A push and the heel it makes from its beginning on: the same at whatever block it begins. */

@@ -20,6 +20,7 @@ export const ROLES_OF_ACT: Readonly<Record<Act['kind'], readonly PersonRole[]>> 
   'hand-reading': ['architect'],
   'look-for-roll': ['architect'],
   'refuse-roll-run': ['architect'],
+  'tell-roll-condition': ['architect'],
   remark: ['architect', 'witness', 'technician'],
   'close-test': ['architect'],
   ask: ['witness'],

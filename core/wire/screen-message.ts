@@ -9,6 +9,7 @@ import {
   witnessAsked,
 } from '../record/people-line.ts';
 import { handReading } from '../record/reading-line.ts';
+import { rollConditionLine } from '../record/roll-line.ts';
 import { certificate } from '../sample/certificate.ts';
 import type { SessionState } from '../session/session.ts';
 import type { HeelEstimate, Verdict } from '../steadiness/estimate.ts';
@@ -62,6 +63,7 @@ export const act = z.discriminatedUnion('kind', [
     line: z.number().int().nonnegative(),
     reason: z.string().trim().min(1).max(500),
   }),
+  z.strictObject({ kind: z.literal('tell-roll-condition'), told: rollConditionLine }),
   z.strictObject({
     kind: z.literal('remark'),
     text: z.string().trim().min(1).max(2000),

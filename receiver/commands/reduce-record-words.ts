@@ -3,6 +3,7 @@ import type { Change } from '#core/session/changes.ts';
 import type { Issue } from '#core/session/issues.ts';
 import type { ResultValue, SessionResult } from '#core/session/session-result.ts';
 import { fixedWords, measuredWords, significantWords, tableWords } from './figure.ts';
+import { pendulumWords } from './pendulum-words.ts';
 import { besideWords, diagnosisWords, LAST_WORDS } from './reduce-words.ts';
 import { safetyWords } from './safety-words.ts';
 
@@ -20,6 +21,8 @@ export function resultWords(result: SessionResult, issues: readonly Issue[]): st
     ...points(result),
     ...flags(result),
     ...(result.diagnosis === null ? [] : ['', ...diagnosisWords(result.diagnosis)]),
+    '',
+    ...pendulumWords(result.agreement.pendulums),
     '',
     ...besideWords(result.cannotShow),
     ...result.safety.map(safetyWords),

@@ -16,7 +16,7 @@ export function registerReplay(program: Command): void {
     .argument('<record>', 'the record file')
     .option(
       '--recompute',
-      'estimate every reading and rejection again from the samples; exits 4 on a difference',
+      'estimate every reading, rejection and run of roll again from the samples; exits 4 on a difference',
     )
     .option('--json', 'answer as JSON')
     .addHelpText(
@@ -53,22 +53,31 @@ function recompute(path: string, json: boolean): void {
   const differ = estimates.filter(({ outcome }) => outcome === 'differs').length;
   const repeated = estimates.filter(({ outcome }) => outcome !== 'not-repeated').length;
   const readings = estimates.filter(({ kind }) => kind === 'reading');
+  const rollRuns = estimates.filter(({ kind }) => kind === 'roll-run');
   const rejections = estimates.filter(({ kind }) => kind === 'disturbance');
   if (json)
     console.log(
-      JSON.stringify({ mostDifferenceDeg: MOST_DIFFERENCE_DEG, differ, readings, rejections }),
+      JSON.stringify({
+        mostDifferenceDeg: MOST_DIFFERENCE_DEG,
+        differ,
+        readings,
+        rejections,
+        rollRuns,
+      }),
     );
   else {
     for (const estimate of estimates) console.log(recomputedWords(estimate));
     console.log(
-      `${repeated} of ${estimates.length} estimated again (${readings.length} readings, ${rejections.length} rejections), ${differ} differ.`,
+      `${repeated} of ${estimates.length} estimated again (${readings.length} readings, ${rejections.length} rejections, ${rollRuns.length} runs of roll), ${differ} differ.`,
     );
   }
   if (differ > 0) process.exitCode = EXIT.failed;
 }
 
-function recomputedWords({ line, state, outcome, found, differenceDeg }: Recomputed): string {
-  const of = `Line ${line}, ${state === null ? 'rejected time' : `state ${state}`}`;
+function recomputedWords(estimate: Recomputed): string {
+  const { line, kind, state, outcome, found, differenceDeg } = estimate;
+  const what = kind === 'roll-run' ? 'run of roll' : 'rejected time';
+  const of = `Line ${line}, ${state === null ? what : `state ${state}`}`;
   if (outcome === 'same')
     return state === null
       ? `${of}: the same`

@@ -12,13 +12,14 @@ const folder = mkdtempSync(join(tmpdir(), 'recompute-'));
 let path = '';
 let lines: string[] = [];
 beforeAll(async () => {
-  path = await shortDay({ folder });
+  path = await shortDay({ folder, roll: true });
   lines = readFileSync(path, 'utf8').split(/(?<=\n)/);
 }, 180_000);
 afterAll(() => rmSync(folder, { recursive: true }));
 
 interface Answer {
   readonly differ: number;
+  readonly rollRuns: readonly { readonly outcome: string; readonly found: string | null }[];
   readonly readings: readonly {
     readonly state: number;
     readonly outcome: string;
@@ -54,6 +55,8 @@ describe('every reading estimated again from its blocks', () => {
     expect(answer.readings.map(({ state, outcome, found }) => ({ state, outcome, found }))).toEqual(
       [0, 1, 2].map((state) => ({ state, outcome: 'same', found: null })),
     );
+    expect(answer.rollRuns.length).toBeGreaterThan(0);
+    for (const run of answer.rollRuns) expect(run).toMatchObject({ outcome: 'same', found: null });
     expect(exit).toBe(0);
   }, 60_000);
 

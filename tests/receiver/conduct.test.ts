@@ -58,6 +58,7 @@ beforeEach(async () => {
     roll: new RollConduct({
       record,
       session: () => followers.session,
+      taken: () => ({ startedLines: 0, afterLines: 0 }),
       look: () => Promise.resolve([]),
     }),
     timeUncertaintyS: () => 0.004,

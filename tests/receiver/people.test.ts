@@ -55,6 +55,10 @@ const ACTS: { readonly [K in Act['kind']]: Extract<Act, { kind: K }> } = {
     reason: 'x',
   },
   'look-for-roll': { kind: 'look-for-roll', marked: null },
+  'tell-roll-condition': {
+    kind: 'tell-roll-condition',
+    told: { condition: 'x', draughtM: null, earlier: [] },
+  },
   'refuse-roll-run': { kind: 'refuse-roll-run', line: LINE, reason: 'x' },
   'hand-reading': {
     kind: 'hand-reading',

@@ -2,10 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { Fault } from '#core/fault/fault.ts';
 import type { RollFound } from '#core/reduction/roll-look.ts';
 import type { SessionState } from '#core/session/session.ts';
-import type { Act } from '#core/wire/screen-message.ts';
 import { RollConduct } from '#receiver/roll-conduct.ts';
 import { aDay } from '#tests/core/session/a-day.ts';
-import { ROLL_RUN } from '#tests/support/roll-run-body.ts';
+import { EARLIER_ROLL, ROLL_RUN } from '#tests/support/roll-run-body.ts';
 
 const WHO = { author: 'E. Thorne', role: 'architect' } as const;
 const run = (fromS: number, toS: number, more: Partial<RollFound['run']> = {}): RollFound => ({
@@ -26,12 +25,13 @@ function dock(found: RollFound[], change: Partial<SessionState> = {}, nowS = 100
       },
     },
     session: () => day,
+    taken: () => ({ startedLines: 3, afterLines: 70 }),
     look: (task) => {
       asked.push(task);
       return Promise.resolve(found);
     },
   });
-  const refusal = async (act: Extract<Act, { kind: 'look-for-roll' | 'refuse-roll-run' }>) => {
+  const refusal = async (act: Parameters<typeof conduct.act>[0]) => {
     try {
       await conduct.act(act, WHO);
       return null;
@@ -58,7 +58,9 @@ describe('a roll test conducted', () => {
     const { lines, asked, refusal } = dock(found, { rollRuns: recorded });
     expect(await refusal(LOOK)).toBeNull();
     expect(lines.map(({ kind }) => kind)).toEqual(['roll-run', 'roll-run']);
-    expect(lines[0]!.body).toEqual(found[0]);
+    // Which lines it was looked for in stands beside it, so that anyone can look again.
+    const taken = { startedLines: 3, afterLines: 70, marked: null, afterS: 140 };
+    expect(lines[0]!.body).toEqual({ ...found[0], taken });
     expect(asked).toEqual([{ mark: null, afterS: 140 }]);
   });
 
@@ -97,5 +99,16 @@ describe('a roll test conducted', () => {
       { kind: 'roll-run-refused', body: { line: 40, reason: 'people ran on' } },
     ]);
     expect(await refusal({ ...refuse, line: 41 })).toMatchObject({ code: 'act-not-now' });
+  });
+
+  it('writes in which condition she rolls and her earlier tests, of her own beam only', async () => {
+    const { lines, refusal } = dock([]);
+    const told = { condition: 'as inclined', draughtM: 1.9, earlier: [EARLIER_ROLL] };
+    expect(await refusal({ kind: 'tell-roll-condition', told })).toBeNull();
+    const other = { ...told, earlier: [{ ...EARLIER_ROLL, beamM: 5.4 }] };
+    expect(await refusal({ kind: 'tell-roll-condition', told: other })).toMatchObject({
+      code: 'input-contradiction',
+    });
+    expect(lines).toEqual([{ kind: 'roll-condition', body: told }]);
   });
 });

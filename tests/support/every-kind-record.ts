@@ -9,7 +9,7 @@ import {
   STREAM,
   TEST_BODY,
 } from './record-lines.ts';
-import { ROLL_RUN } from './roll-run-body.ts';
+import { EARLIER_ROLL, ROLL_RUN } from './roll-run-body.ts';
 
 /** A record of a few hundred lines in which every kind of line stands, and which folds. */
 export function everyKindRecord(rounds = 40): RecordLines {
@@ -71,6 +71,11 @@ export function everyKindRecord(rounds = 40): RecordLines {
   record.add('overruled', { line: lastOf(record, 'disturbance'), reason: 'nothing was touched' });
   record.add('reading', readingBody(0, 0.51));
   record.add('roll-run', ROLL_RUN);
+  record.add('roll-condition', {
+    condition: 'as inclined',
+    draughtM: 1.9,
+    earlier: [EARLIER_ROLL],
+  });
   record.add('roll-run-refused', {
     line: lastOf(record, 'roll-run'),
     reason: 'people were still running',

@@ -261,6 +261,9 @@ class Fake {
       case 'technician-work':
         day.write('technician-work', { allowed: act.allowed, reason: act.reason }, role, name);
         return null;
+      case 'tell-roll-condition':
+        day.write('roll-condition', act.told, 'architect', name);
+        return null;
       case 'look-for-roll':
       case 'refuse-roll-run':
       case 'simulate-sway':

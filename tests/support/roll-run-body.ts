@@ -1,4 +1,5 @@
 import type { RollRunLine } from '#core/record/roll-line.ts';
+import type { KeptRollTest } from '#core/reduction/roll-history.ts';
 
 const value = (of: number, standardUncertainty: number) => ({
   value: of,
@@ -6,6 +7,24 @@ const value = (of: number, standardUncertainty: number) => ({
   degreesOfFreedom: 40,
   halfWidth95: 2.02 * standardUncertainty,
 });
+
+/** An earlier roll test of a vessel 5 m broad, with a GM of 0.9 m measured beside it. */
+export const EARLIER_ROLL: KeptRollTest = {
+  date: '2019-05-02',
+  condition: 'as inclined',
+  beamM: 5,
+  displacementT: 60,
+  runs: 3,
+  periodS: 4.8,
+  periodUncertaintyS: 0.01,
+  periodDegreesOfFreedom: null,
+  dampingRatio: 0.05,
+  gmFluidM: 0.9,
+  gmUncertaintyM: 0.01,
+  ownCoefficient: (4.8 * Math.sqrt(0.9)) / 5,
+  ownCoefficientUncertainty: 0.006,
+  ownCoefficientDegreesOfFreedom: null,
+};
 
 /** The body of a run of free roll, as a receiver writes one. */
 export const ROLL_RUN: RollRunLine = {

@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { setTimeout as pause } from 'node:timers/promises';
 import { startProgram, until } from './programs.ts';
 import { receiverStarted } from './receiver-access.ts';
 import { ScreenClient } from './screen-client.ts';
@@ -10,6 +11,8 @@ export interface ShortDay {
   readonly pace?: number;
   readonly seed?: number;
   readonly shifts?: number;
+  /** Is she set rolling at the end, and the run looked for? */
+  readonly roll?: boolean;
 }
 
 /** A short day by the real programs beside a simulated vessel, ended as one ends them; gives the record's path. */
@@ -37,6 +40,10 @@ export async function shortDay(wishes: ShortDay): Promise<string> {
       await act({ kind: 'weight-landed' });
       await read(screen);
     }
+    if (wishes.roll === true) {
+      await act({ kind: 'simulate-sway' });
+      await rolled(screen);
+    }
     await act({ kind: 'remark', text: 'The day was short.', line: null });
     await act({ kind: 'close-test', reason: 'all shifts wanted are read' });
     screen.close();
@@ -45,6 +52,15 @@ export async function shortDay(wishes: ShortDay): Promise<string> {
   }
   readFileSync(record);
   return record;
+}
+
+/** Looks for free roll until a run has come to its end. */
+async function rolled(screen: ScreenClient): Promise<void> {
+  for (let attempt = 0; attempt < 60; attempt++) {
+    if ((await screen.act({ kind: 'look-for-roll', marked: null })) === null) return;
+    await pause(500);
+  }
+  throw new Error('no run of free roll was found');
 }
 
 /** Takes the reading when it is offered; what was offered a moment ago may be refused once. */

@@ -170,6 +170,7 @@ function session(
     states,
     disturbances: [],
     rollRuns: [],
+    rollCondition: null,
     remarks: [],
     laptop: [],
     closed: null,

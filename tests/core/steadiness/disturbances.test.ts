@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { createRandom } from '#core/numerics/random.ts';
+import { disturbedDay } from '../../support/disturbed-day.ts';
 import { simulatedHeel } from '../../support/simulated-heel.ts';
 import { type WatchedHeel, watchedHeel } from '../../support/watched-heel.ts';
 
@@ -147,5 +148,51 @@ describe('disturbances', () => {
       const runs = verdicts.join(' ').match(/(disturbed ?)+/g) ?? [];
       for (const run of runs) expect(run.trim().split(' ').length).toBeGreaterThanOrEqual(6);
     }
+  });
+
+  it('turns to the others when the last instrument held for sound stands alone against them', () => {
+    // Seed 1127 of the trial: the after one drifts by half a degree and had two honest ones put aside.
+    const [, drifting] = disturbedDay(1127);
+    expect(drifting).toMatchObject({ kind: 'drift', instrument: 'aft', called: 'drift' });
+    expect(drifting!.reading!.instruments.map(({ instrument }) => instrument)).toEqual([
+      'fore',
+      'mast',
+    ]);
+    expect(Math.min(drifting!.below!, 1 - drifting!.below!)).toBeGreaterThan(0.001);
+  });
+
+  it('only tells of an engine that all feel, and goes on counting', () => {
+    const { day, heel } = taughtDay(12);
+    const shake = (rmsDeg: number, mostDeg = 2) => {
+      const toS = Math.round(day.nowS);
+      for (const { instrument } of day.pictures[0]!.picture.instruments)
+        day.watch.shaken(instrument, { toS, rmsDeg, frequencyHz: 17, mostDeg });
+    };
+    for (let k = 0; k < 25; k++) {
+      shake(0.02);
+      day.feed(1, heel);
+    }
+    for (let k = 0; k < 10; k++) {
+      shake(0.6);
+      day.feed(1, heel);
+    }
+    const told = day.pictures.at(-1)!.picture;
+    expect(told.joined.verdict).toBe('steady');
+    for (const { reason } of told.instruments) expect(reason).toMatch(/shakes 0\.60° from sample/);
+    expect(day.watch.finished()).toEqual([]);
+    for (let k = 0; k < 5; k++) {
+      shake(6, 30);
+      day.feed(1, heel);
+    }
+    const spoilt = day.pictures.at(-1)!.picture;
+    expect(spoilt.joined).toMatchObject({ verdict: 'disturbed', readable: false });
+    expect(spoilt.notUsed.map(({ kind }) => kind)).toEqual(['vibration', 'vibration']);
+    expect(spoilt.notUsed[0]!.evidence).toMatch(/^Fore shakes to 30°, the end of its range/);
+    for (let k = 0; k < 8; k++) {
+      shake(0.02);
+      day.feed(1, heel);
+    }
+    expect(day.pictures.at(-1)!.picture.joined.verdict).not.toBe('disturbed');
+    expect(day.watch.finished()).toHaveLength(2);
   });
 });

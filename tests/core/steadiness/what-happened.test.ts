@@ -36,6 +36,23 @@ describe('what happened', () => {
     }
   });
 
+  it('leaves open whether a new heel lasts while it may be the beginning of a gust', () => {
+    const gust = (s: number) => (s < 3 ? s / 3 : clamp(1 - (s - 3) / 18));
+    const moved = (s: number) => clamp(s / 2);
+    const after = (pushDeg: (s: number) => number, blocks: number) =>
+      Array.from({ length: 6 }, (_, seed) => {
+        const heel = pushed(seed, (s) => 0.3 * pushDeg(s)).slice(0, 100 + blocks);
+        return whatHappened(heel, model, 104);
+      });
+    // 4 s after the onset nobody can know; 24 s after it she has stayed, or has come back.
+    for (const found of [...after(gust, 10), ...after(moved, 10)])
+      expect(found === null || !found.isLasting || found.mayPass).toBe(true);
+    for (const found of after(moved, 60))
+      expect(found).toMatchObject({ kind: 'moved', isLasting: true, mayPass: false });
+    for (const found of after(gust, 60))
+      expect(found).toMatchObject({ kind: 'gust', mayPass: false });
+  });
+
   it('knows a wake by waves that begin long and grow shorter: Kelvin, a boat at 5 m/s 100 m off', () => {
     // First waves at 0.382 Hz, rising .0078 Hz each second (sqrt(3/2) g / (2 pi U); g / (4 pi y0)).
     const wake = (s: number) =>

@@ -14,7 +14,7 @@ export const hostile: TrialPart = {
     const left = Math.floor((context.untilMs - context.nowMs()) / MS_A_MESSAGE);
     const messages = Math.max(LEAST_MESSAGES, Math.min(MOST_MESSAGES, left));
     const { ok, text } = vitestRun(
-      'tests/receiver/hostile.test.ts',
+      'tests/receiver/hostile',
       {
         HEELWRIGHT_HOSTILE_MESSAGES: `${messages}`,
         HEELWRIGHT_FIRST_SEED: `${context.firstSeed}`,

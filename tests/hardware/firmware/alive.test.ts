@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { createRandom } from '#core/numerics/random.ts';
-import { queryMessage } from '#device/bus/scan-message.ts';
+import { nameMessage, queryMessage, startMessage, stepMessage } from '#device/bus/scan-message.ts';
 import { BoardHost, PlainChip, readStep } from '#tests/support/board-host.ts';
 
 const VERSION_QUERY = 0xf9;
@@ -21,6 +21,27 @@ test('300 times 200 random bytes never stop it answering', () => {
   host.run(0.2);
   const [reply] = host.heard().scan;
   expect(reply).toMatchObject({ kind: 'identity', identity: { resetCounter: 1, name: '' } });
+});
+
+test('a message cut anywhere is forgotten at the next one, which is answered', () => {
+  const chip = new PlainChip(0x20);
+  const host = new BoardHost({ chips: [chip] });
+  host.run(1);
+  host.messages();
+  const START = 0xf0;
+  const step = readStep(0x20, 0, 1);
+  const messages = [queryMessage(), stepMessage(step), startMessage(20_000), nameMessage('Fore')];
+  for (const message of messages) {
+    for (let kept = 0; kept <= message.length; kept++) {
+      host.send(START, ...message.slice(0, kept));
+      host.run(0.01);
+      host.heard();
+      host.sysex(...queryMessage());
+      host.run(0.05);
+      const identities = host.heard().scan.filter(({ kind }) => kind === 'identity');
+      expect(identities.length, `cut after ${kept} of ${message.length}`).toBe(1);
+    }
+  }
 });
 
 test('bytes lost from full-speed traffic spoil messages, never the board', () => {

@@ -25,6 +25,7 @@ import { type RunningServer, startServer } from './server.ts';
 import { SimulatedVessel } from './simulated-vessel.ts';
 import type { StationLink } from './station-link.ts';
 import { Stations } from './stations.ts';
+import { appendStopTarget } from './stop-target.ts';
 
 const PICTURE_EVERY_MS = 100;
 
@@ -139,6 +140,7 @@ async function wire(parts: DockParts): Promise<Dock> {
   });
   const session = () => followers.session;
   const takeReading = () => live.takeReading();
+  appendStopTarget(record, session());
   const rolled = new RollSamples();
   live.onSmoothed = (heel) => rolled.add(heel);
   const roll = new RollConduct({

@@ -9,8 +9,10 @@ import { EarlyBlocks } from './early-blocks.ts';
 import { watchedInstruments } from './instruments.ts';
 import type { LineFollowers } from './line-followers.ts';
 import { LiveStreams, type SmoothedHeel } from './live-streams.ts';
+import { StateTold } from './state-told.ts';
 import { type SteadinessHeard, SteadinessLink } from './steadiness-link.ts';
 import type { ToSteadinessWorker } from './steadiness-messages.ts';
+import type { ToldToWatch } from './tell-watch.ts';
 import { Traces } from './traces.ts';
 import { type Rejected, type WatchLink, withClockRate } from './watch-link.ts';
 
@@ -20,8 +22,6 @@ type Overrule = Extract<ToSteadinessWorker, { type: 'overrule' }>;
 /** While samples came within this long on the wall, the watch is not told a time far ahead of them. */
 const FLOWING_WITHIN_S = 2;
 const MOST_AHEAD_S = 2;
-/** Blocks or groups of samples, about one a second and instrument: half an hour of four. */
-const MOST_KEPT = 7200;
 
 /**
  * From lines to what is seen now: follows the record, converts and smooths each block and hands
@@ -43,14 +43,7 @@ export class LivePath {
   #restartedLines: number | null = null;
   #sinceLines = 0;
   #watched = '';
-  /** When the present state began to count; null while weights are carried or no test is open. */
-  #stateSinceS: number | null = null;
-  /** When weights began to be carried; null while none are. */
-  #carryingSinceS: number | null = null;
-  /** Samples of the present state, kept until a worker runs (at opening) or is started again. */
-  #kept: SmoothedHeel[] = [];
-  /** Rejected time of the present state that was overruled. */
-  #overruled: Overrule[] = [];
+  readonly #told = new StateTold();
   readonly #early: EarlyBlocks;
   #settings: WatchSettings | null = null;
   #say: (body: Watching) => void = () => {};
@@ -100,7 +93,7 @@ export class LivePath {
       case 'samples':
         // Of a whole day only the state that is being read is converted again.
         if (this.#clock === null) {
-          if (this.#stateSinceS !== null) this.#early.keep(line.body);
+          if (this.#told.sinceS !== null) this.#early.keep(line.body);
         } else for (const heel of this.#streams.take(line.body, session)) this.#smoothed(heel);
         return;
       case 'station-clock':
@@ -144,7 +137,7 @@ export class LivePath {
   async takeReading(): Promise<TakenReading & { readonly taken: TakenOf }> {
     if (this.#worker === null)
       throw new Fault('act-not-steady', 'take-reading', 'there is no instrument yet');
-    if (this.#stateSinceS === null)
+    if (this.#told.sinceS === null)
       throw new Fault('act-not-steady', 'take-reading', 'the weights are being carried');
     if (this.#restartUntold)
       throw new Fault('act-not-steady', 'take-reading', 'the estimator was restarted');
@@ -152,7 +145,7 @@ export class LivePath {
       nowS: this.#watchTimeS(),
       afterLines: this.#followers.session.lines,
       startedLines: this.startedLines,
-      sinceS: this.#stateSinceS,
+      sinceS: this.#told.sinceS,
       sinceLines: this.#sinceLines,
       restartedLines: this.#restartedLines,
     };
@@ -170,6 +163,7 @@ export class LivePath {
     else if (line.kind === 'weight-landed') this.#begin(line.body.landedS);
     else if (line.kind === 'shift-begun') this.#lift(line.receiverS);
     else if (line.kind === 'watching') this.#watching(line.body);
+    else if (line.kind === 'stop-target') this.#post(this.#told.aim(line.body.standardErrorDeg));
     else if (line.kind === 'reading') this.#worker?.post({ type: 'accepted' });
     else if (line.kind === 'reading-voided' && session.awaits === 'reading')
       // What was wrong with the reading is in its samples: it is read of new ones.
@@ -181,16 +175,15 @@ export class LivePath {
     const { body, receiverS } = line;
     this.#streams.beginAnew('instrument' in body ? body.instrument : body.certificate.instrument);
     this.#watchInstruments(session);
-    if (this.#stateSinceS !== null) this.#begin(receiverS);
+    if (this.#told.sinceS !== null) this.#begin(receiverS);
   }
 
   #overrule(line: number, session: SessionState): void {
     const rejected = session.disturbances.find(({ written }) => written.line === line);
-    if (rejected === undefined || this.#stateSinceS === null) return;
+    if (rejected === undefined || this.#told.sinceS === null) return;
     const { fromS, toS, instruments } = rejected.disturbance;
     const message: Overrule = { type: 'overrule', fromS, toS, instruments };
-    this.#overruled.push(message);
-    this.#worker?.post(message);
+    this.#post(this.#told.overrule(message));
   }
 
   #watching({ what, atS }: Watching): void {
@@ -216,22 +209,18 @@ export class LivePath {
   }
 
   #begin(atS: number): void {
-    this.#stateSinceS = atS;
-    this.#carryingSinceS = null;
     this.#sinceLines = this.#followers.session.lines;
-    this.#kept = [];
-    this.#overruled = [];
     this.#early.forget();
-    this.#worker?.post({ type: 'begin-state', atS });
+    this.#post(this.#told.begin(atS));
   }
 
   #lift(atS: number): void {
-    this.#stateSinceS = null;
-    this.#carryingSinceS = atS;
-    this.#kept = [];
-    this.#overruled = [];
     this.#early.forget();
-    this.#worker?.post({ type: 'carrying', atS });
+    this.#post(this.#told.lift(atS));
+  }
+
+  #post(message: ToldToWatch): void {
+    this.#worker?.post(message);
   }
 
   #smoothed(heel: SmoothedHeel): void {
@@ -241,14 +230,7 @@ export class LivePath {
     this.#newestMachineS = this.#machine.monotonicS();
     this.traces.add(heel);
     this.onSmoothed(heel);
-    if (this.#stateSinceS !== null) this.#kept.push(heel);
-    if (this.#kept.length > MOST_KEPT) this.#kept.shift();
-    this.#postSamples(heel);
-  }
-
-  #postSamples(heel: SmoothedHeel): void {
-    const { instrument, atS, heelDeg, shaking } = heel;
-    this.#worker?.post({ type: 'samples', instrument, atS, heelDeg, shaking });
+    this.#post(this.#told.smoothed(heel));
   }
 
   /** Instruments or their certificates changed: a worker with the new settings. */
@@ -280,12 +262,7 @@ export class LivePath {
 
   /** Tells a worker that knows nothing of the present state what it has missed. */
   #tellAgain(): void {
-    if (this.#carryingSinceS !== null)
-      this.#worker?.post({ type: 'carrying', atS: this.#carryingSinceS });
-    if (this.#stateSinceS === null) return;
-    this.#worker?.post({ type: 'begin-state', atS: this.#stateSinceS });
-    for (const heel of this.#kept) this.#postSamples(heel);
-    for (const message of this.#overruled) this.#worker?.post(message);
+    for (const message of this.#told.again()) this.#post(message);
   }
 
   /**

@@ -24,6 +24,7 @@ const NOTHING_YET: LivePicture['joined'] = {
   readable: false,
   whyNot: 'no samples yet',
   countedS: 0,
+  inAMinuteDeg: null,
   remainingS: null,
 };
 

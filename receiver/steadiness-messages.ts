@@ -18,6 +18,7 @@ export type ToSteadinessWorker =
   | { readonly type: 'carrying'; readonly atS: number }
   /** The reading of the present state stands in the record. */
   | { readonly type: 'accepted' }
+  | { readonly type: 'target'; readonly standardErrorDeg: number }
   /** Rejected time that a person answers for; null: of all instruments. */
   | {
       readonly type: 'overrule';

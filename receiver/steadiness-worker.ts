@@ -24,6 +24,7 @@ function serve(message: ToSteadinessWorker): void {
     case 'begin-state':
     case 'carrying':
     case 'accepted':
+    case 'target':
     case 'overrule':
     case 'samples': {
       tellWatch(watch, message);

@@ -3,7 +3,7 @@ import type { ToSteadinessWorker } from './steadiness-messages.ts';
 
 export type ToldToWatch = Extract<
   ToSteadinessWorker,
-  { type: 'begin-state' | 'carrying' | 'accepted' | 'overrule' | 'samples' }
+  { type: 'begin-state' | 'carrying' | 'accepted' | 'target' | 'overrule' | 'samples' }
 >;
 
 /** What happened, told to a watch: the same in the worker and where a reading is estimated again. */
@@ -17,6 +17,9 @@ export function tellWatch(watch: Watch, message: ToldToWatch): void {
       return;
     case 'accepted':
       watch.accept();
+      return;
+    case 'target':
+      watch.target(message.standardErrorDeg);
       return;
     case 'overrule':
       watch.overrule(message);

@@ -73,6 +73,8 @@ export const testOpened = z.strictObject({
       }),
     )
     .max(24),
+  /** Each heel is read to this standard error, whatever the rest is worth. Missing: as the rest asks. */
+  readingStandardErrorDeg: z.number().positive().max(1).optional(),
   /** Standard uncertainty of a distance moved. */
   distanceUncertaintyM: z.number().nonnegative(),
   /** The shifts in order: which weights go where. */
@@ -174,6 +176,17 @@ export const watching = z.strictObject({
 });
 export type Watching = z.infer<typeof watching>;
 
+/** From here on a heel is known well enough, and what knowing it better would buy. */
+const stopTarget = z.strictObject({
+  /** Standard error of the heel of each state at which waiting ends. */
+  standardErrorDeg: z.number().positive(),
+  /** Standard uncertainty of KG (of GM, where KM is not known) from everything but the angles. */
+  restM: z.number().nonnegative(),
+  /** What a standard error of one degree in every state would add to it. */
+  mPerDeg: z.number().positive(),
+});
+export type StopTarget = z.infer<typeof stopTarget>;
+
 /** Kind of line, and the latest version of its body this program writes. */
 export const LINE_BODIES = {
   'record-opened': z.strictObject({
@@ -207,6 +220,7 @@ export const LINE_BODIES = {
   'hand-reading': handReading,
   disturbance,
   watching,
+  'stop-target': stopTarget,
   'roll-run': rollRunLine,
   /** A person leaves a run of free roll out. */
   'roll-run-refused': z.strictObject({ line, reason: text }),

@@ -46,6 +46,9 @@ export interface Causes {
   readonly angleScaleUncertainty: number;
 }
 
+/** The row of what the readings themselves scatter. */
+export const SCATTER_OF_STATES = 'scatter of the states';
+
 export interface BudgetRow {
   readonly cause: string;
   /** Standard uncertainty it alone gives to GM, and to KG where KM is known. */
@@ -135,7 +138,7 @@ function statesRow(problem: GmProblem, solution: GmSolution): BudgetRow {
       : sensitivityToStates(problem, solution) / sensitivityToStates(straight, solution);
   const gm = bent * solution.gm * (slope.standardUncertainty / slope.value);
   return {
-    cause: 'scatter of the states',
+    cause: SCATTER_OF_STATES,
     gm,
     kg: gm,
     degreesOfFreedom: slope.degreesOfFreedom,

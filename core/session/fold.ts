@@ -32,6 +32,7 @@ export const EMPTY_SESSION: SessionState = {
   awaits: 'test',
   states: [],
   disturbances: [],
+  stopTarget: null,
   rollRuns: [],
   rollCondition: null,
   remarks: [],
@@ -117,6 +118,8 @@ function foldKind(session: SessionState, line: Line): SessionState {
     case 'signature':
     case 'technician-work':
       return { ...session, people: peopleAfter(session.people, line) };
+    case 'stop-target':
+      return { ...session, stopTarget: line.body };
     case 'station-clock':
     case 'board-clock':
     case 'watching':

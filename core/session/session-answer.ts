@@ -54,7 +54,8 @@ export function answerOfRows(
   return answerWithBudget(problem, causesOfTest(session, test, rows.map(momentOf), used));
 }
 
-function causesOfTest(
+/** What is known of a test's measured things besides the scatter, for moments of states done or planned. */
+export function causesOfTest(
   session: SessionState,
   test: TestOpened,
   moments: readonly MomentOfState[],

@@ -1,7 +1,14 @@
 import type { CorrectableBody } from '../record/correctable.ts';
 import type { Correction } from '../record/correction.ts';
 import type { LaptopState } from '../record/laptop-line.ts';
-import type { Disturbance, Move, Place, Simulation, TestOpened } from '../record/line.ts';
+import type {
+  Disturbance,
+  Move,
+  Place,
+  Simulation,
+  StopTarget,
+  TestOpened,
+} from '../record/line.ts';
 import type { HandReading, Reading } from '../record/reading-line.ts';
 import type { RollConditionLine, RollRunLine } from '../record/roll-line.ts';
 import type { Certificate, Mounting } from '../sample/certificate.ts';
@@ -132,6 +139,8 @@ export interface SessionState {
     disturbance: Disturbance;
     overruled: Overruled | null;
   }[];
+  /** When a heel is known well enough, as last told; null: never told. */
+  readonly stopTarget: StopTarget | null;
   readonly rollRuns: readonly SessionRollRun[];
   readonly rollCondition: { written: Written; told: RollConditionLine } | null;
   readonly remarks: readonly { written: Written; text: string; line: number | null }[];

@@ -26,6 +26,15 @@ export type Outlook =
   /** Not even that may be called steady. */
   | { readonly kind: 'too-wide'; readonly bestDeg: number };
 
+/** The standard error after more counted seconds, as the model says a longer window is worth. */
+export function standardErrorAfter(
+  { standardErrorDeg, countedS, model }: AccuracyNow,
+  moreS: number,
+): number {
+  const perSpread = standardErrorDeg / meanSpreadDeg(model, countedS);
+  return perSpread * meanSpreadDeg(model, countedS + moreS);
+}
+
 /**
  * What counting on will buy: today's standard error, scaled as the model says a longer window is
  * worth. `wasOutOfReach`: what was said before, so that the word stands still.

@@ -3,6 +3,7 @@ import {
   accuracyOutlook,
   type Outlook,
   STEADY_PERIODS,
+  standardErrorAfter,
 } from './accuracy.ts';
 import type { HeelEstimate, Verdict } from './estimate.ts';
 import { joinedEstimate, type Part } from './joined.ts';
@@ -75,6 +76,7 @@ interface Joined {
   readonly estimate: HeelEstimate | null;
   readonly countedS: number;
   readonly remainingS: number | null;
+  readonly inAMinuteDeg: number | null;
 }
 
 /** Verdict, reason and estimate of each instrument and of all together, now. */
@@ -109,7 +111,7 @@ function joinedNow(scene: Scene): Joined {
   const parts = partsOf(tracks, stretches);
   const estimate = joinedEstimate(leadingParts(parts), scene.zeroDeg);
   const countedS = Math.max(0, ...usable.map((track) => track.countedS));
-  const without = { estimate, countedS, remainingS: null };
+  const without = { estimate, countedS, remainingS: null, inAMinuteDeg: null };
   if (vessel?.kind === 'carrying') {
     return { ...without, estimate: null, verdict: 'settling', reason: 'weight is being moved' };
   }
@@ -132,7 +134,11 @@ function joinedNow(scene: Scene): Joined {
     const own = stretches.of(speaking[0]!.watched.instrument)!;
     return { ...without, verdict: 'disturbed', reason: reasonOf(own, nowS) };
   }
-  return { ...counting(scene, sound, parts, estimate), countedS };
+  return {
+    ...counting(scene, sound, parts, estimate),
+    countedS,
+    inAMinuteDeg: inAMinute(parts, estimate),
+  };
 }
 
 /** Nothing is in the way: how far has it come? */
@@ -141,7 +147,7 @@ function counting(
   sound: readonly Track[],
   parts: readonly TrackPart[],
   estimate: HeelEstimate | null,
-): Omit<Joined, 'countedS'> {
+): Omit<Joined, 'countedS' | 'inAMinuteDeg'> {
   const waitS = Math.max(...sound.map((track) => waitsS(track, scene.nowS)));
   const leading = periodOf(parts);
   if (estimate === null || leading === null) {
@@ -178,6 +184,14 @@ function counting(
     return { verdict: 'settling', reason, estimate, remainingS: null };
   }
   return { verdict: 'settling', reason: moreSeconds(leftS), estimate, remainingS: leftS };
+}
+
+function inAMinute(parts: readonly TrackPart[], estimate: HeelEstimate | null): number | null {
+  const leading = periodOf(parts);
+  if (estimate === null || leading === null) return null;
+  const { track, model } = leading;
+  const now = { standardErrorDeg: estimate.standardErrorDeg, countedS: track.countedS, model };
+  return standardErrorAfter(now, 60);
 }
 
 /** A motion well over the noise that no lightly damped roll explains. */

@@ -48,6 +48,8 @@ export interface WatchPicture {
     readonly readable: boolean;
     readonly whyNot: string | null;
     readonly countedS: number;
+    /** Standard error the heel would have after one more counted minute; null: cannot be said. */
+    readonly inAMinuteDeg: number | null;
     /** Seconds still to count until a reading is offered; null when that cannot be said. */
     readonly remainingS: number | null;
     /** Of the roll as the leading instrument shows it; null before anything is known. */
@@ -103,6 +105,8 @@ export interface Watch {
   reading(nowS: number): TakenReading;
   /** A reading of the present state stands in the record: it teaches the day. */
   accept(): void;
+  /** From here on a heel is known well enough at this standard error of the joined instruments. */
+  target(standardErrorDeg: number): void;
   /** Both at once. */
   takeReading(nowS: number): TakenReading;
   /** Disturbances that ended since the last call, for the record. */

@@ -1,5 +1,6 @@
 import { Fault } from '../fault/fault.ts';
 import type { ShakingMark } from '../sample/shaking.ts';
+import type { AccuracySettings } from './accuracy.ts';
 import { Disturbances } from './disturbances.ts';
 import { joinedEstimate, type Part } from './joined.ts';
 import { isOf, type Overruled } from './not-used.ts';
@@ -33,7 +34,7 @@ export function createWatch(settings: WatchSettings): Watch {
 class SteadinessWatch implements Watch {
   private readonly tracks: readonly Track[];
   private readonly disturbances: Disturbances;
-  private readonly accuracy;
+  private accuracy: AccuracySettings;
   private readonly zeroDeg = new Map<string, number>();
   private readonly memory: SteadyMemory = { steady: false, outOfReach: false };
   private begun = false;
@@ -76,6 +77,10 @@ class SteadinessWatch implements Watch {
       if (isOf(stretch.instruments, instrument))
         track.countAfterAll(stretch, stretches.standing(instrument));
     }
+  }
+
+  target(standardErrorDeg: number): void {
+    this.accuracy = { ...this.accuracy, targetStandardErrorDeg: standardErrorDeg };
   }
 
   private endCarrying(atS: number): void {

@@ -16,6 +16,6 @@ export function blindPicture(live: LivePicture): LivePicture {
       estimate: null,
       trace: { atS: [], heelDeg: [] },
     })),
-    joined: { ...live.joined, reason: KEPT_BACK, estimate: null },
+    joined: { ...live.joined, reason: KEPT_BACK, estimate: null, inAMinuteDeg: null },
   };
 }

@@ -144,6 +144,8 @@ export interface LivePicture {
     readonly readable: boolean;
     readonly whyNot: string | null;
     readonly countedS: number;
+    /** Standard error of the heel after one more counted minute; null: cannot be said. */
+    readonly inAMinuteDeg: number | null;
     /** Seconds still to count until a reading is offered, if that can be said. */
     readonly remainingS: number | null;
   };

@@ -36,7 +36,7 @@ const live = (whole: boolean): LivePicture => ({
   ],
   joined: {
     ...{ verdict: 'steady', reason: '', estimate: null, readable: true, whyNot: null },
-    ...{ countedS: 60, remainingS: 0 },
+    ...{ countedS: 60, inAMinuteDeg: null, remainingS: 0 },
   },
   ...{ simulation: null, notRecording: null, stations: [] },
   saved: { wall: '2026-05-04T09:00:00.000Z', line: 3, head: '00' },

@@ -347,6 +347,7 @@ class Fake {
         reason: reasonOf(verdict, remainingS),
         estimate: estimate(1, 1),
         readable: verdict === 'steady',
+        inAMinuteDeg: half === null ? null : half / 2.6,
         whyNot: verdict === 'steady' ? null : 'waiting for still water',
         countedS,
         remainingS,

@@ -169,6 +169,7 @@ function session(
     awaits: 'nothing',
     states,
     disturbances: [],
+    stopTarget: null,
     rollRuns: [],
     rollCondition: null,
     remarks: [],

@@ -28,7 +28,7 @@ it('a picture for who reads by eye says that she is steady and no figure of her 
     ],
     joined: {
       ...{ verdict: 'steady', reason: 'heel 1.23456', estimate, readable: true, whyNot: null },
-      ...{ countedS: 60, remainingS: 0 },
+      ...{ countedS: 60, inAMinuteDeg: null, remainingS: 0 },
     },
     notUsed: [],
     simulation: null,

@@ -27,6 +27,7 @@ function live(receiverS: number, atS: number[], whole = false): LivePicture {
       readable: false,
       whyNot: null,
       countedS: 0,
+      inAMinuteDeg: null,
       remainingS: null,
     },
     notUsed: [],

@@ -39,14 +39,18 @@ describe('the ledger', () => {
     const day = new FakeDay();
     day.goOn(2);
     const [first] = ledgerOf(day.session, null, twice);
-    day.write('witness-asked', { what: 'objection', text: 'A line was tight.', line: first!.line });
+    day.write(
+      'witness-asked',
+      { what: 'objection', text: 'A line was tight.', line: first!.line },
+      'witness',
+    );
     const asked = day.session.people.asks[0]!.written.line;
     const [row, other] = ledgerOf(day.session, null, twice);
     expect(row!.asks.map(({ text, answers }) => [text, answers.length])).toEqual([
       ['A line was tight.', 0],
     ]);
     expect(other!.asks).toEqual([]);
-    day.write('witness-answered', { line: asked, text: 'Slackened.' });
+    day.write('witness-answered', { line: asked, text: 'Slackened.' }, 'architect');
     expect(ledgerOf(day.session, null, twice)[0]!.asks[0]!.answers[0]!.text).toBe('Slackened.');
   });
 

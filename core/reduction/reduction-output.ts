@@ -189,6 +189,10 @@ export const reductionOutput = z.strictObject({
       actsAs: finite,
       standardError: finite.nullable(),
       probability: finite.nullable(),
+      /** The same on each pendulum and water tube, in the unit its length is given in. */
+      onBatten: z.array(
+        z.strictObject({ instrument: z.string(), written: finite, seen: finite, off: finite }),
+      ),
     }),
   ),
   /** Against the scatter of repeated states; null without repeats. */

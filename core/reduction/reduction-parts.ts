@@ -66,9 +66,21 @@ export function movesOut(
     const { weight, distance } = only;
     return [{ state: k, weight, distance, mass: masses.get(weight)! }];
   });
-  return moveMisfits(moves, momentsFitted, fit).map((one) => ({
+  return moveMisfits(moves, momentsFitted, fit).map(({ writtenTangent, seenTangent, ...one }) => ({
     ...one,
     state: stateNames[one.state]!,
+    onBatten: test.instruments.flatMap((each) =>
+      each.reads === 'deflection' || each.reads === 'level-difference'
+        ? [
+            {
+              instrument: each.instrument,
+              written: each.length * writtenTangent,
+              seen: each.length * seenTangent,
+              off: each.length * (seenTangent - writtenTangent),
+            },
+          ]
+        : [],
+    ),
   }));
 }
 

@@ -90,13 +90,20 @@ export function movesWords({ moves, units }: ReductionOutput): string[] {
   const { length } = units;
   return [
     'Each weight moved, as the vessel answered',
-    ...moves.map(({ state, weight, distance, actsAs, standardError, probability }) => {
+    ...moves.flatMap((move) => {
+      const { state, weight, distance, actsAs, standardError, probability, onBatten } = move;
       const chance = probability === null ? '' : `, by chance ${significantWords(probability, 2)}`;
       const error =
         standardError === null
           ? ''
           : ` (one standard error ${significantWords(standardError, 2)}${chance})`;
-      return `  state ${state}, ${weight}: acts as ${fixedWords(actsAs, 3)} ${length}, written ${fixedWords(distance, 3)}${error}`;
+      return [
+        `  state ${state}, ${weight}: acts as ${fixedWords(actsAs, 3)} ${length}, written ${fixedWords(distance, 3)}${error}`,
+        ...onBatten.map(
+          ({ instrument, written, seen, off }) =>
+            `    on ${instrument}: moves it by ${significantWords(seen, 4)}, by the line ${significantWords(written, 4)}, off ${significantWords(off, 2)} (unit of its length)`,
+        ),
+      ];
     }),
     '',
   ];

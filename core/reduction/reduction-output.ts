@@ -214,6 +214,8 @@ export const reductionOutput = z.strictObject({
       }),
     ),
   }),
+  /** May the rest of the eight movements be left out, by the skip rules that are switched on? */
+  mayOmit: z.enum(['not-yet', 'not-straight', 'not-allowed', 'movement-eight', 'all-that-is-left']),
   /** Each side on its own line, and the zero between them. */
   sides: z.strictObject({
     starboard: side,

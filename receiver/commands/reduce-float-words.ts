@@ -176,13 +176,22 @@ const WHY = {
   'few-states': 'under five states the scatter is not known well enough',
 } as const;
 
+const MAY_OMIT: Partial<Record<ReductionOutput['mayOmit'], string>> = {
+  'not-straight': 'No movement of the eight may be left out: the plot is not straight.',
+  'not-allowed':
+    'No movement of the eight may be left out: no skip rule for it is switched on (IS Code 8.4.1.2).',
+  'movement-eight': 'Movement eight may be left out, by the rule that is switched on.',
+  'all-that-is-left': 'The second zero check may be left out, by the rule that is switched on.',
+};
+
 /** What to measure again, what it would buy, and whether one may stop. */
-export function worthWords({ worth, units, classical }: ReductionOutput): string[] {
+export function worthWords({ worth, mayOmit, units, classical }: ReductionOutput): string[] {
   const small = units.length === 'm' && classical.gmFluid !== null;
   const unit = small ? 'mm' : classical.gmFluid === null ? units.moment : units.length;
   const of = (value: number) => significantWords(small ? 1000 * value : value, 3);
   return [
     `May we stop? ${worth.mayStop ? 'Yes' : 'No'}: ${WHY[worth.why]}. The largest cause: ${worth.largestCause}.`,
+    ...(MAY_OMIT[mayOmit] === undefined ? [] : [MAY_OMIT[mayOmit]]),
     ...tableWords([
       ['What to measure again', 'minutes', `± would be, ${unit}`, `buys, ${unit}`],
       ['as it is', '-', of(worth.halfWidth95), '-'],

@@ -70,7 +70,8 @@ export async function gridFromFile(path: string): Promise<Grid> {
   return gridFromCells(path, cells);
 }
 
-function bytesOf(path: string): Buffer {
+/** The bytes of a file of a hull. Throws `file-not-readable`, `input-too-large`. */
+export function bytesOf(path: string): Buffer {
   try {
     const { size } = statSync(path);
     if (size > MOST_BYTES) {

@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { Fault } from '../fault/fault.ts';
 import { degreesFromRadians, radiansFromDegrees } from '../quantity/angle.ts';
 import { type Hull, wholeVolume } from './hull.ts';
+import { type HullEvidence, hullEvidence } from './hull-evidence.ts';
 import { hydrostaticsAt } from './hydrostatics.ts';
 import { metacentreMovementByKnM } from './metacentre-movement.ts';
 import { heelLimits, knCurve, rightingLeverM } from './righting-lever.ts';
@@ -49,6 +50,9 @@ export const hydrostaticsOutput = z.strictObject({
     .describe('c2: GM from one shift reads GM + c2 tan2(heel); null heeled'),
   kgM: z.number().nullable(),
   gmTransverseM: z.number().nullable().describe('KM - KG, without free surfaces'),
+  evidence: hullEvidence
+    .nullable()
+    .describe('null where neither measured points nor spot checks were given'),
   levers: z.strictObject({
     trim: z.enum(['free', 'fixed']),
     displacements: z.array(
@@ -81,6 +85,7 @@ export interface HydrostaticsQuestion {
   readonly waterline: Waterline;
   readonly densityKgM3: number;
   readonly kgM: number | null;
+  readonly evidence: HullEvidence | null;
   readonly trim: 'free' | 'fixed';
   readonly side: 'starboard' | 'port';
   readonly heelsDeg: readonly number[];
@@ -139,6 +144,7 @@ export function hydrostaticsAnswer(hull: Hull, question: HydrostaticsQuestion): 
         ? metacentreMovementByKnM(hull, waterline, question.trim, kgM ?? undefined)
         : null,
     kgM,
+    evidence: question.evidence,
     gmTransverseM: kgM === null ? null : set.kmTransverseM - kgM,
     levers: {
       trim: question.trim,

@@ -14,6 +14,9 @@ export interface MoveMisfit {
   readonly standardError: number | null;
   /** Of so much by chance in one of all moves; null likewise. */
   readonly probability: number | null;
+  /** Change of tangent the written distance makes on the line, and the change that was seen. */
+  readonly writtenTangent: number;
+  readonly seenTangent: number;
 }
 
 export interface OneWeightMove {
@@ -37,7 +40,8 @@ export function moveMisfits(
   const rest = stateResiduals.reduce((sum, one) => sum + one * one, 0);
   const deviation = Math.sqrt(rest / statesDof);
   return moves.map(({ state, weight, mass, distance }) => {
-    const seen = (stateTangents[state]! - stateTangents[state - 1]!) / slope.value;
+    const seenTangent = stateTangents[state]! - stateTangents[state - 1]!;
+    const seen = seenTangent / slope.value;
     const written = momentsFitted[state]! - momentsFitted[state - 1]!;
     const off = (seen - written) / mass;
     const standardError = (Math.SQRT2 * deviation) / slope.value / mass;
@@ -51,6 +55,8 @@ export function moveMisfits(
       probability: known
         ? Math.min(1, moves.length * studentTBeyond(off / standardError, statesDof))
         : null,
+      writtenTangent: written * slope.value,
+      seenTangent,
     };
   });
 }

@@ -17,6 +17,8 @@ import {
   figure,
   inDegrees,
   leaveOneOutOut,
+  liquidEvidence,
+  mayOmitOut,
   movesOut,
   notStated,
   pointsOut,
@@ -51,6 +53,7 @@ export function reduceTest(written: TestInput, hull: HullAfloat | null = null): 
     exactHull === null ? null : exactAnswer(problem, withMovement(test, causes), exactHull.hull);
   const head = headlineOf(written.official, { classical, moved, exact });
   const lightship = lightshipOf(written, float, head.answer, exact);
+  const diagnosis = diagnosisOut(test, asked, head.answer);
   const share = written.liquids?.freeSurfaceUncertaintyShare ?? 0;
   return {
     heelwrightReduction: 1,
@@ -78,11 +81,13 @@ export function reduceTest(written: TestInput, hull: HullAfloat | null = null): 
     worth: worthOut(written, float, head.answer),
     sides: sidesOut(units, head.answer),
     drift: driftOut(classical),
-    diagnosis: diagnosisOut(test, asked, head.answer),
+    diagnosis,
+    mayOmit: mayOmitOut(test, asked, !diagnosis.troubleSeen),
     cannotShow: cannotShowList({
       ...statedEvidence(test),
       ...floatEvidence(float),
       ...test.evidence,
+      ...liquidEvidence(test),
     }),
     notStated: notStated(written),
   };

@@ -189,6 +189,10 @@ export const reductionOutput = z.strictObject({
       actsAs: finite,
       standardError: finite.nullable(),
       probability: finite.nullable(),
+      /** The same on each pendulum and water tube, in the unit its length is given in. */
+      onBatten: z.array(
+        z.strictObject({ instrument: z.string(), written: finite, seen: finite, off: finite }),
+      ),
     }),
   ),
   /** Against the scatter of repeated states; null without repeats. */
@@ -210,6 +214,8 @@ export const reductionOutput = z.strictObject({
       }),
     ),
   }),
+  /** May the rest of the eight movements be left out, by the skip rules that are switched on? */
+  mayOmit: z.enum(['not-yet', 'not-straight', 'not-allowed', 'movement-eight', 'all-that-is-left']),
   /** Each side on its own line, and the zero between them. */
   sides: z.strictObject({
     starboard: side,

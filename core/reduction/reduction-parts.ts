@@ -1,6 +1,7 @@
 import { plainDegreesOfFreedom, plainUncertain } from '../numerics/coverage.ts';
 import { degreesFromRadians } from '../quantity/angle.ts';
 import type { Uncertain } from '../quantity/uncertainty.ts';
+import { mayOmitRest, NO_SKIPPING } from '../shift/skip-rules.ts';
 import type { Answer } from './budget.ts';
 import type { CannotShow } from './cannot-show.ts';
 import { diagnosePlot } from './diagnosis.ts';
@@ -9,6 +10,7 @@ import { leaveOneOut } from './leave-one-out.ts';
 import { moveMisfits, type OneWeightMove } from './move-misfit.ts';
 import { stiffnessOfOneShift } from './one-shift.ts';
 import type { Figure, ReductionOutput } from './reduction-output.ts';
+import { seenSpacesEvidence } from './seen-spaces.ts';
 import { compareSides } from './sides.ts';
 import type { TestInput } from './test-input.ts';
 import type { TestProblem } from './test-problem.ts';
@@ -66,9 +68,21 @@ export function movesOut(
     const { weight, distance } = only;
     return [{ state: k, weight, distance, mass: masses.get(weight)! }];
   });
-  return moveMisfits(moves, momentsFitted, fit).map((one) => ({
+  return moveMisfits(moves, momentsFitted, fit).map(({ writtenTangent, seenTangent, ...one }) => ({
     ...one,
     state: stateNames[one.state]!,
+    onBatten: test.instruments.flatMap((each) =>
+      each.reads === 'deflection' || each.reads === 'level-difference'
+        ? [
+            {
+              instrument: each.instrument,
+              written: each.length * writtenTangent,
+              seen: each.length * seenTangent,
+              off: each.length * (seenTangent - writtenTangent),
+            },
+          ]
+        : [],
+    ),
   }));
 }
 
@@ -163,6 +177,27 @@ export function statedEvidence(test: TestInput): Partial<Record<CannotShow, stri
     ...(test.km === undefined ? {} : { km: 'stated in the test' }),
     ...test.evidence,
   };
+}
+
+/** Free liquid of full width: by the spaces seen, whatever words were written. */
+export function liquidEvidence(test: TestInput): Partial<Record<CannotShow, string>> {
+  const liquid = seenSpacesEvidence(test.spacesSeen ?? [], test.evidence?.['full-width-liquid']);
+  return liquid === null ? {} : { 'full-width-liquid': liquid };
+}
+
+/** Movements are changes from one state to the next; the first state is the zero. */
+export function mayOmitOut(
+  test: TestInput,
+  { problem }: TestProblem,
+  straight: boolean,
+): ReductionOutput['mayOmit'] {
+  const zeroRead = problem.tangents[0]!.some((tangent) => tangent !== null);
+  return mayOmitRest(
+    test.skipRules ?? NO_SKIPPING,
+    problem.heelingMoments.length - 1,
+    zeroRead,
+    straight,
+  );
 }
 
 export function notStated(test: TestInput): string[] {

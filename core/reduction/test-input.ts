@@ -10,6 +10,7 @@ import {
   waterlineInput,
 } from './float-input.ts';
 import { MOST_INSTRUMENTS, MOST_STATES } from './line-model.ts';
+import { seenSpace } from './seen-spaces.ts';
 
 /**
  * An inclining test written down by hand. Any one consistent set of units: `units` only names
@@ -130,6 +131,12 @@ export const testInput = z.strictObject({
   angleScaleUncertainty: share.optional(),
   instruments: z.array(instrument).min(1).max(MOST_INSTRUMENTS),
   states: z.array(state).min(1).max(MOST_STATES),
+  /** Tanks, bilges and voids looked into; only these exclude free liquid of full width. */
+  spacesSeen: z.array(seenSpace).max(60).optional(),
+  /** Rules of the IS Code 8.4.1.2, off unless switched on. */
+  skipRules: z
+    .strictObject({ recheckAfterSeven: z.boolean(), completeAfterSix: z.boolean() })
+    .optional(),
   /** What was done about each thing no plot can show. */
   evidence: z
     .partialRecord(

@@ -92,7 +92,10 @@ export interface Watch {
   carrying(atS: number): void;
   /** Rejected time of this state that a person answers for: what was measured in it counts. */
   overrule(stretch: Pick<NotUsed, 'fromS' | 'toS' | 'instruments'>): void;
-  /** One smoothed sample; null: missing. Throws `input-shape` for an instrument that is not watched. */
+  /**
+   * One smoothed sample; null: missing. One not newer than the instrument's last is passed over.
+   * Throws `input-shape` for an instrument that is not watched.
+   */
   push(instrument: string, atS: number, heelDeg: number | null): void;
   /** How much its samples of a second shook before they were smoothed; what is not watched is passed over. */
   shaken(instrument: string, mark: ShakingMark): void;

@@ -38,6 +38,7 @@ class SteadinessWatch implements Watch {
   private readonly zeroDeg = new Map<string, number>();
   private readonly memory: SteadyMemory = { steady: false, outOfReach: false };
   private begun = false;
+  private readonly newestOfS = new Map<string, number>();
   private newestS = Number.NEGATIVE_INFINITY;
   private reviewedBlock = -1;
 
@@ -97,6 +98,9 @@ class SteadinessWatch implements Watch {
     if (!Number.isFinite(atS) || (heelDeg !== null && !Number.isFinite(heelDeg))) {
       throw new Fault('input-not-finite', `${instrument} at ${atS} s`, String(heelDeg));
     }
+    // What is late or doubled has had its turn: looked at again, it would pass for a jump.
+    if (atS <= (this.newestOfS.get(instrument) ?? Number.NEGATIVE_INFINITY)) return;
+    this.newestOfS.set(instrument, atS);
     if (!this.begun) this.beginState(atS);
     this.newestS = Math.max(this.newestS, atS);
     this.disturbances.inspect(track, atS, heelDeg, this.newestS);

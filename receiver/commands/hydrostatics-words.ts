@@ -46,7 +46,34 @@ export function hydrostaticsWords(answer: HydrostaticsOutput): string[] {
   return [
     `${hull.name}: offsets ${shell}; ${metres(hull.lengthBetweenPerpendicularsM)} between perpendiculars`,
     ...tableWords(rows),
+    ...evidenceWords(answer.evidence),
     ...answer.levers.displacements.flatMap((one) => leverWords(one, answer.levers.trim)),
+  ];
+}
+
+function evidenceWords(evidence: HydrostaticsOutput['evidence']): string[] {
+  if (evidence === null) return [];
+  const mm = (value: number | null) => (value === null ? '-' : fixedWords(1000 * value, 1));
+  return [
+    '',
+    'How well the hull is known (one standard uncertainty)',
+    ...tableWords([
+      ['', 'displacement, t', 'KM, mm'],
+      ...evidence.causes.map((one) => [one.cause, fixedWords(one.displacementT, 3), mm(one.kmM)]),
+    ]),
+    ...(evidence.measured === null
+      ? []
+      : [
+          `one measured point is good to ${mm(evidence.measured.pointUncertaintyM)} mm`,
+          ...evidence.measured.outliers.map(
+            ({ where, alongM, acrossM }) =>
+              `out of the run: ${where}, ${mm(alongM)} mm along, ${mm(acrossM)} mm across`,
+          ),
+        ]),
+    ...evidence.differences.map(
+      ({ kind, xM, differenceM, doubtful }) =>
+        `${kind} at x ${fixedWords(xM, 2)} m: ${mm(differenceM)} mm off the plan${doubtful ? ', more than a tape explains: is it this boat?' : ''}`,
+    ),
   ];
 }
 

@@ -1,9 +1,11 @@
 import type { Command } from 'commander';
 import type { Hull } from '#core/hull/hull.ts';
+import { hullEvidenceAt } from '#core/hull/hull-evidence.ts';
 import { type HydrostaticsQuestion, hydrostaticsAnswer } from '#core/hull/hydrostatics-output.ts';
 import { type Waterline, waterlineFromDraughts } from '#core/hull/waterline.ts';
 import { radiansFromDegrees } from '#core/quantity/angle.ts';
 import { hullFromFile } from '../hull-file.ts';
+import { measuredHullFromFile, spotChecksFromFile } from '../measured-hull-file.ts';
 import { EXIT, guarded } from './common.ts';
 import { hydrostaticsWords } from './hydrostatics-words.ts';
 
@@ -20,6 +22,8 @@ interface Typed {
   readonly heels?: string;
   readonly fixedTrim?: boolean;
   readonly port?: boolean;
+  readonly points?: boolean;
+  readonly check?: string;
   readonly json?: boolean;
 }
 
@@ -29,6 +33,9 @@ section; a repeated point is a knuckle), or a hull file, JSON (heelwright schema
 the shell, deck line, appendages, superstructures and openings.
 Draughts are over the baseline at the perpendiculars, trim is by the stern between them, heel is
 starboard down. Give --draught (in the middle) with or without --trim, or both end draughts.
+
+With --points HULL holds points measured ashore instead, in any order within a section, on one side
+or both; what their errors do to displacement and KM is said, and what --check found.
 
 Exit codes: 0 done, 2 wrong usage, 3 the hull is refused (code, file, row and column).
 
@@ -56,6 +63,8 @@ export function registerHydrostatics(program: Command): void {
     .option('--heels <degrees,...>', 'heels of the table of levers', HEELS_DEG)
     .option('--fixed-trim', 'hold the trim in the table of levers')
     .option('--port', 'heel to port in the table of levers')
+    .option('--points', 'HULL is points measured ashore: xM,yM,zM, y to starboard')
+    .option('--check <file>', 'spot checks at three stations (heelwright schema spot-checks)')
     .option('--json', 'answer as JSON (heelwright schema hydrostatics)')
     .addHelpText('after', HELP)
     .action((path: string, typed: Typed) =>
@@ -66,8 +75,15 @@ export function registerHydrostatics(program: Command): void {
           process.exitCode = EXIT.usage;
           return;
         }
-        const hull = await hullFromFile(path);
-        const answer = hydrostaticsAnswer(hull, { ...asked, waterline: asked.waterlineOf(hull) });
+        const points = typed.points ? await measuredHullFromFile(path) : null;
+        const hull = points?.hull ?? (await hullFromFile(path));
+        const spots = typed.check === undefined ? null : spotChecksFromFile(typed.check);
+        const waterline = asked.waterlineOf(hull);
+        const evidence =
+          points === null && spots === null
+            ? null
+            : hullEvidenceAt(hull, waterline, asked.densityKgM3 / 1000, points, spots);
+        const answer = hydrostaticsAnswer(hull, { ...asked, waterline, evidence });
         console.log(
           typed.json ? JSON.stringify(answer, null, 2) : hydrostaticsWords(answer).join('\n'),
         );
@@ -75,7 +91,9 @@ export function registerHydrostatics(program: Command): void {
     );
 }
 
-type Asked = Omit<HydrostaticsQuestion, 'waterline'> & { waterlineOf(hull: Hull): Waterline };
+type Asked = Omit<HydrostaticsQuestion, 'waterline' | 'evidence'> & {
+  waterlineOf(hull: Hull): Waterline;
+};
 
 /** The question, or in words what is wrong with how it was asked. */
 function askedOf(typed: Typed): Asked | string {

@@ -90,13 +90,20 @@ export function movesWords({ moves, units }: ReductionOutput): string[] {
   const { length } = units;
   return [
     'Each weight moved, as the vessel answered',
-    ...moves.map(({ state, weight, distance, actsAs, standardError, probability }) => {
+    ...moves.flatMap((move) => {
+      const { state, weight, distance, actsAs, standardError, probability, onBatten } = move;
       const chance = probability === null ? '' : `, by chance ${significantWords(probability, 2)}`;
       const error =
         standardError === null
           ? ''
           : ` (one standard error ${significantWords(standardError, 2)}${chance})`;
-      return `  state ${state}, ${weight}: acts as ${fixedWords(actsAs, 3)} ${length}, written ${fixedWords(distance, 3)}${error}`;
+      return [
+        `  state ${state}, ${weight}: acts as ${fixedWords(actsAs, 3)} ${length}, written ${fixedWords(distance, 3)}${error}`,
+        ...onBatten.map(
+          ({ instrument, written, seen, off }) =>
+            `    on ${instrument}: moves it by ${significantWords(seen, 4)}, by the line ${significantWords(written, 4)}, off ${significantWords(off, 2)} (unit of its length)`,
+        ),
+      ];
     }),
     '',
   ];
@@ -169,13 +176,22 @@ const WHY = {
   'few-states': 'under five states the scatter is not known well enough',
 } as const;
 
+const MAY_OMIT: Partial<Record<ReductionOutput['mayOmit'], string>> = {
+  'not-straight': 'No movement of the eight may be left out: the plot is not straight.',
+  'not-allowed':
+    'No movement of the eight may be left out: no skip rule for it is switched on (IS Code 8.4.1.2).',
+  'movement-eight': 'Movement eight may be left out, by the rule that is switched on.',
+  'all-that-is-left': 'The second zero check may be left out, by the rule that is switched on.',
+};
+
 /** What to measure again, what it would buy, and whether one may stop. */
-export function worthWords({ worth, units, classical }: ReductionOutput): string[] {
+export function worthWords({ worth, mayOmit, units, classical }: ReductionOutput): string[] {
   const small = units.length === 'm' && classical.gmFluid !== null;
   const unit = small ? 'mm' : classical.gmFluid === null ? units.moment : units.length;
   const of = (value: number) => significantWords(small ? 1000 * value : value, 3);
   return [
     `May we stop? ${worth.mayStop ? 'Yes' : 'No'}: ${WHY[worth.why]}. The largest cause: ${worth.largestCause}.`,
+    ...(MAY_OMIT[mayOmit] === undefined ? [] : [MAY_OMIT[mayOmit]]),
     ...tableWords([
       ['What to measure again', 'minutes', `± would be, ${unit}`, `buys, ${unit}`],
       ['as it is', '-', of(worth.halfWidth95), '-'],

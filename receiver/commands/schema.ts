@@ -2,6 +2,7 @@ import type { Command } from 'commander';
 import { z } from 'zod';
 import { calibrationInput } from '#core/calibration/calibration-input.ts';
 import { Fault } from '#core/fault/fault.ts';
+import { spotChecksInput } from '#core/hull/hull-evidence.ts';
 import { hullInput } from '#core/hull/hull-input.ts';
 import { hydrostaticsOutput } from '#core/hull/hydrostatics-output.ts';
 import { LINE_BODIES, lineEnvelope, testOpened } from '#core/record/line.ts';
@@ -27,6 +28,7 @@ const SCHEMAS: Readonly<Record<string, z.ZodType>> = {
   reduce: testInput,
   reduction: reductionOutput,
   hull: hullInput,
+  'spot-checks': spotChecksInput,
   hydrostatics: hydrostaticsOutput,
   steady: steadyOutput,
   roll: rollOutput,

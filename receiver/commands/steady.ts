@@ -11,7 +11,7 @@ export function registerSteady(program: Command): void {
     .description('tell when a recorded heel is steady, and the heel then')
     .argument('<samples>', 'CSV: timeS,heelDeg[,more instruments]; - is standard input')
     .option('--json', 'answer as JSON (heelwright schema steady)')
-    .option('--target <degrees>', 'call it steady at this standard error')
+    .option('--accuracy <degrees>', 'call it steady at this standard error')
     .addHelpText(
       'after',
       [
@@ -23,15 +23,15 @@ export function registerSteady(program: Command): void {
         '  heelwright steady heel.csv --json',
       ].join('\n'),
     )
-    .action((path: string, options: { json?: boolean; target?: string }) =>
+    .action((path: string, options: { json?: boolean; accuracy?: string }) =>
       guarded(options.json ?? false, () => steady(path, options)),
     );
 }
 
-function steady(path: string, options: { json?: boolean; target?: string }): void {
-  const target = options.target === undefined ? undefined : Number(options.target);
+function steady(path: string, options: { json?: boolean; accuracy?: string }): void {
+  const target = options.accuracy === undefined ? undefined : Number(options.accuracy);
   if (target !== undefined && !(target > 0)) {
-    console.error(`--target ${options.target} is not a number of degrees over 0`);
+    console.error(`--accuracy ${options.accuracy} is not a number of degrees over 0`);
     process.exitCode = EXIT.usage;
     return;
   }

@@ -46,6 +46,7 @@ afterAll(async () => {
 
 /** All that came back for some bytes, until the other side ends, says no more, or has had enough. */
 function answerTo(bytes: Buffer, after?: Buffer): Promise<string> {
+  const patienceMs = after === undefined ? PATIENCE_MS : WITHIN_MS;
   return new Promise((resolve) => {
     const socket = connect(server.port, '127.0.0.1');
     let heard = '';
@@ -54,7 +55,7 @@ function answerTo(bytes: Buffer, after?: Buffer): Promise<string> {
       socket.destroy();
       resolve(heard);
     };
-    const patience = setTimeout(end, PATIENCE_MS);
+    const patience = setTimeout(end, patienceMs);
     socket.on('data', (data: Buffer) => {
       heard += data.toString('latin1');
       if (after === undefined) end();

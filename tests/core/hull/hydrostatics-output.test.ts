@@ -12,6 +12,7 @@ const question = {
   waterline: waterlineAtDraught(1.5),
   densityKgM3: 1025,
   kgM: 2.2,
+  evidence: null,
   trim: 'free',
   side: 'port',
   heelsDeg: [0, 10],

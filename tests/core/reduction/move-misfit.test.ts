@@ -28,6 +28,11 @@ test('a weight set down 12 cm short, and carried back to its mark, acts as it wa
   );
   expect([2, 3]).toContain(worst.state);
   expect(Math.abs(worst.actsAs)).toBeCloseTo(2.33, 1);
+  // 0.02 a t·m, 0.5 t, 12 cm short: 3.0 mm too little on a pendulum of 2.5 m
+  expect(2500 * Math.abs(worst.seenTangent)).toBeCloseTo(58.25, 0);
+  const short = Math.abs(worst.writtenTangent) - Math.abs(worst.seenTangent);
+  expect(2500 * short).toBeGreaterThan(2);
+  expect(2500 * short).toBeLessThan(4);
 });
 
 test('good moves act as written, within their standard error', () => {

@@ -127,3 +127,45 @@ test('evidence is printed beside what no plot can show', () => {
     'scale checked',
   );
 });
+
+test('movements are left out only by a rule that is on, on a plot without trouble', () => {
+  const recheckAfterSeven = { recheckAfterSeven: true, completeAfterSix: false };
+  expect(reduceTest(written(8)).mayOmit).toBe('not-allowed');
+  expect(reduceTest({ ...written(8), skipRules: recheckAfterSeven }).mayOmit).toBe(
+    'movement-eight',
+  );
+  expect(reduceTest({ ...written(7), skipRules: recheckAfterSeven }).mayOmit).toBe('not-allowed');
+  const completeAfterSix = { recheckAfterSeven: false, completeAfterSix: true };
+  expect(reduceTest({ ...written(7), skipRules: completeAfterSix }).mayOmit).toBe(
+    'all-that-is-left',
+  );
+  expect(reduceTest({ ...written(9), skipRules: recheckAfterSeven }).mayOmit).toBe('not-yet');
+});
+
+test('each move of one weight is given on every batten, as long as its own pendulum', () => {
+  const { states, ...rest } = written(9);
+  const moves = states.map(({ heelingMoment, readings }, k) => ({
+    readings,
+    moves:
+      k === 0
+        ? []
+        : [{ weight: 'A', distance: (heelingMoment! - states[k - 1]!.heelingMoment!) / 0.6 }],
+  }));
+  const output = reduceTest({ ...rest, weights: [{ weight: 'A', mass: 0.6 }], states: moves });
+  for (const { onBatten, distance, actsAs } of output.moves) {
+    const [pendulum, tube] = onBatten;
+    expect(onBatten).toHaveLength(2);
+    expect(pendulum!.off / tube!.off).toBeCloseTo(1500 / 4.2, 6);
+    expect(pendulum!.seen / pendulum!.written).toBeCloseTo(actsAs / distance, 9);
+  }
+});
+
+test('free liquid is excluded only by spaces sounded, opened and seen', () => {
+  const spacesSeen = [{ space: 'bilge', sounded: true, opened: true, by: 'M. Adair' }];
+  const evidence = (more: Partial<TestInput>) =>
+    reduceTest({ ...written(9), ...more }).cannotShow.find((one) => one.what.includes('full width'))
+      ?.evidence;
+  expect(evidence({})).toBe('none');
+  expect(evidence({ spacesSeen })).toContain('bilge by M. Adair');
+  expect(evidence({ evidence: { 'full-width-liquid': 'dry' } })).toContain('not excluded');
+});

@@ -329,4 +329,41 @@ describe('steadiness watch', () => {
       expect(day.watch.picture(day.nowS + 2).joined.verdict).toBe('steady');
     });
   });
+
+  describe('samples that come wrong', () => {
+    /** The reading of the first state, when each watch was pushed what `arrives` makes of a sample. */
+    const readAfter = (arrives: (atS: number, heelDeg: number) => [number, number | null][]) => {
+      const roll = quietDay(12);
+      const { watch } = watchedHeel();
+      watch.beginState(0);
+      for (let tenth = 1; tenth <= 1200; tenth++) {
+        for (const instrument of ['fore', 'aft']) {
+          for (const [atS, heelDeg] of arrives(tenth / 10, roll(instrument, tenth / 10))) {
+            watch.push(instrument, atS, heelDeg);
+          }
+        }
+      }
+      return watch.takeReading(120.5);
+    };
+    const sound = () => readAfter((atS, heelDeg) => [[atS, heelDeg]]);
+
+    it('reads the same to 1e-9 when samples come doubled, or again seconds late with another value', () => {
+      const again = readAfter((atS, heelDeg) => [
+        [atS, heelDeg],
+        ...(atS > 5 && Math.round(atS * 10) % 7 === 0
+          ? ([[atS - 3, heelDeg + 0.4]] as [number, number][])
+          : []),
+      ]);
+      expect(again.joined.heelDeg).toBeCloseTo(sound().joined.heelDeg, 9);
+      expect(again.joined.standardErrorDeg).toBeCloseTo(sound().joined.standardErrorDeg, 9);
+    });
+
+    it('loses to a gap no more than the time it lasted', () => {
+      const gappy = readAfter((atS, heelDeg) => (atS > 60 && atS <= 61.2 ? [] : [[atS, heelDeg]]));
+      const whole = sound();
+      expect(whole.countedS - gappy.countedS).toBeLessThan(2);
+      const apartDeg = Math.abs(gappy.joined.heelDeg - whole.joined.heelDeg);
+      expect(apartDeg).toBeLessThan(whole.joined.standardErrorDeg / 2);
+    });
+  });
 });

@@ -14,6 +14,7 @@ it('rounds only here, and leaves GZ away where no KG was given', () => {
     waterline: waterlineAtDraught(1.5),
     densityKgM3: 1025,
     kgM: null,
+    evidence: null,
     trim: 'free',
     side: 'starboard',
     heelsDeg: [0, 20],

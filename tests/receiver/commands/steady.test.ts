@@ -59,7 +59,7 @@ describe('heelwright steady', () => {
     const text = rows.map(([t, heel]) => `${t},${heel}`).join('\n');
     const steadyFrom = async (target: string) => {
       vi.restoreAllMocks();
-      const { out } = await run(text, '--json', '--target', target);
+      const { out } = await run(text, '--json', '--accuracy', target);
       const judged = JSON.parse(out) as JudgedRecording;
       return judged.stretches.find(({ verdict }) => verdict === 'steady')!.fromS;
     };
@@ -76,6 +76,6 @@ describe('heelwright steady', () => {
     rmSync(join(folder, 'samples.csv'), { force: true });
     expect((await run(null)).err).toMatch(/file-not-readable/);
     vi.restoreAllMocks();
-    expect((await run('0,1\n1,1', '--target', 'none')).exit).toBe(2);
+    expect((await run('0,1\n1,1', '--accuracy', 'none')).exit).toBe(2);
   });
 });

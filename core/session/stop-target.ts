@@ -9,6 +9,8 @@ import type { SessionState } from './session.ts';
 import { causesOfTest } from './session-answer.ts';
 import { dayInstruments } from './session-rows.ts';
 
+/** Before any instrument is known: one without an error of scale. */
+const EXACT = { instrument: 'none yet', scaleUncertainty: 0, space: 'tangent' } as const;
 /** The angles' part of the uncertainty of KG is to be under this part of all the rest. */
 const PART_OF_REST = 1 / 3;
 /** Neither finer than instruments of this kind can be, nor so coarse that a heel means little. Ours. */
@@ -73,6 +75,8 @@ function restOf(
   gmM: number,
 ): number | null {
   const used = dayInstruments(session).filter(({ refused }) => refused === null);
+  const causes = causesOfTest(session, test, moments, used);
+  const instruments = used.length === 0 ? [EXACT] : causes.instruments;
   const { displacementT } = test.particulars;
   try {
     const { budget } = answerWithBudget(
@@ -81,13 +85,11 @@ function restOf(
         heelingMoments: moments.map((one) => one.heelingMomentTM),
         verticalMoments: moments.map(() => 0),
         tangents: moments.map((one) =>
-          (used.length === 0 ? [null] : used).map(
-            () => one.heelingMomentTM / (displacementT * gmM),
-          ),
+          instruments.map(() => one.heelingMomentTM / (displacementT * gmM)),
         ),
         metacentreMovement: 0,
       },
-      causesOfTest(session, test, moments, used),
+      { ...causes, instruments },
     );
     return contributionsTogether(
       budget

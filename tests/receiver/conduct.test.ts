@@ -212,7 +212,7 @@ describe('the conduct of the day', () => {
     await refusal({ kind: 'take-reading' });
     const line = state(0)?.readingWritten?.line ?? -1;
     await refusal({ kind: 'void-reading', line, reason: 'ferry' });
-    const voiding = followers.session.lines - 1;
+    const voiding = state(0)?.voided[0]?.voided.line ?? -1;
     expect(await refusal({ kind: 'overrule', line, reason: 'no' })).toBe('overruling-unfit');
     const putBack: Act = { kind: 'overrule', line: voiding, reason: 'it was another ferry' };
     expect(await refusal(putBack, TECHNICIAN)).toBe('act-not-yours');

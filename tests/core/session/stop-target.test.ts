@@ -62,6 +62,7 @@ describe('when a heel is known well enough', () => {
       states: planned.states.map((state) => ({ ...state, reading: null, readingWritten: null })),
     });
     expect(target!.standardErrorDeg).toBeGreaterThan(0);
+    expect(stopTarget({ ...planned, mountings: [] })!.restM).toBeGreaterThan(0);
     expect(stopTarget(day)).toBeNull();
   });
 

@@ -100,7 +100,7 @@ describe('the screen', () => {
     await expect.poll(() => page.getByTestId('hero').textContent()).toMatch(/2\.\d+°\s+±\u2009\d/);
     const struck = page.getByTestId('row-voided-2');
     expect(await struck.textContent()).toContain('Line touched (E. Thorne)');
-    await struck.getByRole('button').click();
+    await struck.getByRole('button', { name: 'What reading' }).click();
     expect(await page.getByTestId('reading-sheet').textContent()).toContain('E. Thorne');
     await page.close();
   });
@@ -178,6 +178,31 @@ describe('the screen', () => {
     await compared.getByTestId('compare-now').click();
     await compared.getByText('Hand less sensors').waitFor();
     expect(await page.getByTestId('hand-blind').textContent()).toContain('not blind');
+    await page.close();
+  });
+
+  it('sets earlier roll tests on one plot, typed off their reports, with words for the period', async () => {
+    const { page, complaints } = await open('#roll');
+    await page.getByTestId('roll-tell').click();
+    await page.getByTestId('roll-condition').fill('as inclined');
+    for (const [date, period] of [
+      ['2012-06-01', '4.60'],
+      ['2021-06-01', '4,95'],
+    ] as const) {
+      await page.getByTestId('earlier-date').fill(date);
+      await page.getByTestId('earlier-condition').fill('as inclined');
+      await page.getByTestId('earlier-period').fill(period);
+      await page.getByTestId('earlier-half-width').fill('0.03');
+      await page.getByTestId('earlier-add').click();
+    }
+    expect(await breaches(page)).toEqual([]);
+    await page.getByTestId('roll-condition-commit').click();
+    const years = page.getByTestId('roll-years');
+    await years.waitFor();
+    expect(await years.textContent()).toContain('Her roll has lengthened by 7.6 %');
+    expect(await years.locator('circle').count()).toBe(2);
+    expect(await breaches(page)).toEqual([]);
+    expect(complaints).toEqual([]);
     await page.close();
   });
 

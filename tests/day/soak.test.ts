@@ -101,7 +101,7 @@ describe('a long day of three boards', () => {
       expect(await again.stop()).toBe(0);
       const replay = startProgram('receiver', ['replay', outcome.record, '--recompute']);
       const [, repeated, all, readings] = await replay.says(
-        /(\d+) of (\d+) estimated again \((\d+) readings, \d+ rejections\), 0 differ/,
+        /(\d+) of (\d+) estimated again \((\d+) readings, \d+ rejections, \d+ runs of roll\), 0 differ/,
         600_000,
       );
       expect(Number(readings)).toBe(outcome.readings);

@@ -73,6 +73,11 @@ export class StateBlocks {
     return windowOf(this.marked);
   }
 
+  /** Mean heel of a complete block of this state; NaN when missing, undefined when not (yet) there. */
+  heelOfBlock(block: number): number | undefined {
+    return this.heelDeg[block - this.firstBlock];
+  }
+
   /** The last complete block: its number in time, and its mean (NaN when missing). */
   lastBlock(): { block: number; heelDeg: number } {
     const block = this.firstBlock + this.heelDeg.length - 1;

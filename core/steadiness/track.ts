@@ -13,6 +13,7 @@ import { type HeelBlocks, RESTART_AFTER_BLOCKS } from './heel-blocks.ts';
 import type { HeelFilter } from './heel-filter.ts';
 import { Judge, type Suspicion } from './judge.ts';
 import { PROMPT_S } from './leading.ts';
+import { LearnedLag } from './learned-lag.ts';
 import { type OffLevel, offLevelOf } from './off-level.ts';
 import { type QuieterHalf, quieterHalf } from './quieter-half.ts';
 import { RawShaking } from './raw-shaking.ts';
@@ -45,6 +46,8 @@ export class Track extends StateBlocks {
   readonly rawShaking = new RawShaking();
   /** Does it vibrate, as far as its samples within a block tell? */
   isShaking = false;
+  private readonly lag = new LearnedLag();
+  private begunS = Number.NEGATIVE_INFINITY;
   private prior: RollPrior = FIRST_PRIOR;
   private taught = false;
   private countFromS = Number.POSITIVE_INFINITY;
@@ -89,13 +92,26 @@ export class Track extends StateBlocks {
   }
 
   beginState(atS: number): void {
-    this.countFromS = atS + Math.max(this.watched.settlingS, AFTER_LANDING_S);
+    this.begunS = atS;
+    this.countFromS = atS + Math.max(this.lag.settlingS(this.watched.settlingS), AFTER_LANDING_S);
     this.stateFromS = this.countFromS;
     this.isAnsweredFor = false;
     this.beginBlocks(Math.floor(Math.round(atS / SAMPLE_S) / SAMPLES_IN_BLOCK));
     this.growing.forget();
     this.barred = 0;
     this.forgetFit();
+  }
+
+  /** How it follows a prompt instrument, block by block; one that lags more than it was said to counts later. */
+  followPrompt(block: number, promptDeg: number): void {
+    const slowDeg = this.heelOfBlock(block);
+    if (slowDeg === undefined) return;
+    this.lag.push(block, promptDeg, slowDeg);
+    const fromS = this.begunS + this.lag.settlingS(this.watched.settlingS);
+    if (fromS - this.countFromS < BLOCK_S) return;
+    this.countFromS = fromS;
+    this.leaveOut(0, Math.min(this.blockAt(fromS), this.used.length));
+    this.learnNow();
   }
 
   private forgetFit(): void {

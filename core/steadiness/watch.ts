@@ -25,6 +25,8 @@ const WORST_DEG = 0.03;
 const SMOOTHING_DELAY_S = 1;
 const SILENT_AFTER_S = SMOOTHING_DELAY_S + 1.5;
 const SAMPLE_RATE_HZ = 10;
+/** Blocks after which a sample of any instrument has come. */
+const LAG_BLOCKS = 8;
 
 /** A watch over these instruments; nothing is known of the day yet. Pure and without a clock. */
 export function createWatch(settings: WatchSettings): Watch {
@@ -41,6 +43,7 @@ class SteadinessWatch implements Watch {
   private readonly newestOfS = new Map<string, number>();
   private newestS = Number.NEGATIVE_INFINITY;
   private reviewedBlock = -1;
+  private lagBlock = -1;
 
   constructor(settings: WatchSettings) {
     this.tracks = settings.instruments.map((instrument) => new Track(instrument));
@@ -108,11 +111,26 @@ class SteadinessWatch implements Watch {
     if (suspicion !== null) this.disturbances.judged(track, suspicion, atS);
     const block = Math.floor(this.newestS / BLOCK_S);
     if (block === this.reviewedBlock && suspicion === null) return;
+    this.learnLags(block);
     this.reviewedBlock = block;
     this.disturbances.review(this.newestS);
     // What the verdict remembers hangs on samples only: a replay has no screens that ask.
     this.disturbances.listen(this.newestS, SILENT_AFTER_S);
     this.draw(this.newestS, this.memory);
+  }
+
+  /** Slow instruments against the first prompt one, block by block as both are complete. */
+  private learnLags(block: number): void {
+    const prompt = this.usable().find((track) => track.isPrompt);
+    if (prompt === undefined) return;
+    // Samples of two instruments come seconds apart: what is this old has come from both.
+    const complete = block - LAG_BLOCKS;
+    for (let next = Math.max(this.lagBlock + 1, complete - LAG_BLOCKS); next <= complete; next++) {
+      const promptDeg = prompt.heelOfBlock(next);
+      if (promptDeg === undefined) continue;
+      for (const track of this.usable()) if (!track.isPrompt) track.followPrompt(next, promptDeg);
+    }
+    this.lagBlock = Math.max(this.lagBlock, complete);
   }
 
   shaken(instrument: string, mark: ShakingMark): void {

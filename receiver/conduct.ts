@@ -14,7 +14,6 @@ import type { WhoWrites } from './record-file.ts';
 import type { RollConduct } from './roll-conduct.ts';
 import type { ScreenPerson } from './screens.ts';
 import type { SimulatedVessel } from './simulated-vessel.ts';
-import { appendStopTarget } from './stop-target.ts';
 
 export interface ConductParts extends PeopleParts {
   readonly vessel: SimulatedVessel;
@@ -50,8 +49,7 @@ export class Conduct {
       case 'begin-shift':
         return this.#beginShift(who);
       case 'weight-landed':
-        this.#weightLanded(who);
-        return appendStopTarget(record, this.#parts.session());
+        return this.#weightLanded(who);
       case 'take-reading':
         return await this.#takeReading(who);
       case 'void-reading':
@@ -59,7 +57,7 @@ export class Conduct {
       case 'overrule':
       case 'replace-certificate':
         appendChange(record, this.#parts.session(), act, who);
-        return appendStopTarget(record, this.#parts.session());
+        return;
       case 'remount-instrument': {
         const { instrument, certificate, reason } = act;
         const refusal = remountingRefusal(this.#parts.session(), instrument, certificate);

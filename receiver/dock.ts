@@ -25,7 +25,7 @@ import { type RunningServer, startServer } from './server.ts';
 import { SimulatedVessel } from './simulated-vessel.ts';
 import type { StationLink } from './station-link.ts';
 import { Stations } from './stations.ts';
-import { appendStopTarget } from './stop-target.ts';
+import { StopTargets } from './stop-target.ts';
 
 const PICTURE_EVERY_MS = 100;
 
@@ -140,7 +140,7 @@ async function wire(parts: DockParts): Promise<Dock> {
   });
   const session = () => followers.session;
   const takeReading = () => live.takeReading();
-  appendStopTarget(record, session());
+  const stopTargets = new StopTargets(record, session);
   const rolled = new RollSamples();
   live.onSmoothed = (heel) => rolled.add(heel);
   const roll = new RollConduct({
@@ -216,6 +216,7 @@ async function wire(parts: DockParts): Promise<Dock> {
   access.listensAt({ port: server.port, lan: settings.lan, tlsPort: server.tlsPort });
   const pictures = setInterval(() => {
     rejections.write();
+    stopTargets.write();
     live.setRestless(vessel.isRestless(followers.session.states.length - 1));
     live.askPicture();
     screens.sendPicture((whole) => pictureNow(parts, { vessel, stations }, whole), live.traces);

@@ -163,7 +163,7 @@ export class LivePath {
     else if (line.kind === 'weight-landed') this.#begin(line.body.landedS);
     else if (line.kind === 'shift-begun') this.#lift(line.receiverS);
     else if (line.kind === 'watching') this.#watching(line.body);
-    else if (line.kind === 'stop-target') this.#post(this.#told.aim(line.body.standardErrorDeg));
+    else if (line.kind === 'stop-target') this.#post(this.#told.aim(line.body));
     else if (line.kind === 'reading') this.#worker?.post({ type: 'accepted' });
     else if (line.kind === 'reading-voided' && session.awaits === 'reading')
       // What was wrong with the reading is in its samples: it is read of new ones.

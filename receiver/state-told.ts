@@ -1,7 +1,9 @@
+import type { StopTarget } from '#core/record/line.ts';
 import type { SmoothedHeel } from './live-streams.ts';
 import type { ToSteadinessWorker } from './steadiness-messages.ts';
 import type { ToldToWatch } from './tell-watch.ts';
 
+type Target = Extract<ToldToWatch, { type: 'target' }>;
 type Overrule = Extract<ToSteadinessWorker, { type: 'overrule' }>;
 
 /** Blocks or groups of samples, about one a second and instrument: half an hour of four. */
@@ -14,7 +16,7 @@ export class StateTold {
   #carryingSinceS: number | null = null;
   #kept: SmoothedHeel[] = [];
   #overruled: Overrule[] = [];
-  #targetDeg: number | null = null;
+  #target: Target | null = null;
 
   /** When the state began to count; null while weights are carried or no test is open. */
   get sinceS(): number | null {
@@ -35,9 +37,9 @@ export class StateTold {
     return { type: 'carrying', atS };
   }
 
-  aim(standardErrorDeg: number): ToldToWatch {
-    this.#targetDeg = standardErrorDeg;
-    return { type: 'target', standardErrorDeg };
+  aim({ standardErrorDeg, missingDeg }: StopTarget): ToldToWatch {
+    this.#target = { type: 'target', standardErrorDeg, missingDeg };
+    return this.#target;
   }
 
   smoothed(heel: SmoothedHeel): ToldToWatch {
@@ -54,7 +56,7 @@ export class StateTold {
   /** All of it, in the order it was told. */
   again(): ToldToWatch[] {
     const told: ToldToWatch[] = [];
-    if (this.#targetDeg !== null) told.push(this.aim(this.#targetDeg));
+    if (this.#target !== null) told.push(this.#target);
     if (this.#carryingSinceS !== null) told.push({ type: 'carrying', atS: this.#carryingSinceS });
     if (this.#sinceS === null) return told;
     told.push({ type: 'begin-state', atS: this.#sinceS });

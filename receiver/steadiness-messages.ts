@@ -18,7 +18,11 @@ export type ToSteadinessWorker =
   | { readonly type: 'carrying'; readonly atS: number }
   /** The reading of the present state stands in the record. */
   | { readonly type: 'accepted' }
-  | { readonly type: 'target'; readonly standardErrorDeg: number }
+  | {
+      readonly type: 'target';
+      readonly standardErrorDeg: number;
+      readonly missingDeg: number;
+    }
   /** Rejected time that a person answers for; null: of all instruments. */
   | {
       readonly type: 'overrule';

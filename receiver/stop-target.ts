@@ -30,10 +30,7 @@ export class StopTargets {
 
   #told(session: SessionState): boolean {
     const target = targetOf(session);
-    const told = session.stopTarget?.standardErrorDeg;
-    if (target === null) return true;
-    if (told !== undefined && Math.abs(target.standardErrorDeg / told - 1) < SAME_TARGET)
-      return true;
+    if (target === null || isTold(session.stopTarget, target)) return true;
     try {
       this.#record.append('stop-target', target, { author: 'receiver', role: 'receiver' });
       return true;
@@ -42,6 +39,11 @@ export class StopTargets {
       return false;
     }
   }
+}
+
+function isTold(told: StopTarget | null, target: StopTarget): boolean {
+  if (told === null || told.missingDeg !== target.missingDeg) return false;
+  return Math.abs(target.standardErrorDeg / told.standardErrorDeg - 1) < SAME_TARGET;
 }
 
 /** A plan that contradicts itself gives no target; it is refused where it is to be carried out. */

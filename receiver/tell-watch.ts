@@ -19,7 +19,7 @@ export function tellWatch(watch: Watch, message: ToldToWatch): void {
       watch.accept();
       return;
     case 'target':
-      watch.target(message.standardErrorDeg);
+      watch.target(message.standardErrorDeg, message.missingDeg);
       return;
     case 'overrule':
       watch.overrule(message);

@@ -184,6 +184,8 @@ const stopTarget = z.strictObject({
   restM: z.number().nonnegative(),
   /** What a standard error of one degree in every state would add to it. */
   mPerDeg: z.number().positive(),
+  /** By repeated states, what each reading's standard error lacks: added to it from here on. */
+  missingDeg: z.number().nonnegative(),
 });
 export type StopTarget = z.infer<typeof stopTarget>;
 

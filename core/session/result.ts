@@ -7,6 +7,7 @@ import { instrumentWeights } from '../reduction/own-variances.ts';
 import { changesOf } from './changes.ts';
 import { answersOf, attempt, headOf, noTest } from './headline.ts';
 import { readingFlags } from './reading-flags.ts';
+import { repeatedStates } from './repeated-states.ts';
 import { resultAgreement } from './result-agreement.ts';
 import { resultCannotShow, resultSafety, resultTruth } from './result-beside.ts';
 import { resultDiagnosis } from './result-diagnosis.ts';
@@ -57,6 +58,7 @@ export function resultOfSession(session: SessionState): SessionResult {
       head === null || test === null ? null : resultDiagnosis(session, test, rows, used, head),
     agreement: resultAgreement(session),
     ringDowns: resultRingDowns(session),
+    repeats: repeatedStates(session),
     cannotShow: resultCannotShow(session),
     withVoidedPutBack: resultWithVoided(session),
     withoutOverruled: resultWithoutOverruled(session),

@@ -2,6 +2,7 @@ import type { FaultReport } from '../fault/fault.ts';
 import type { PlainUncertain } from '../numerics/coverage.ts';
 import type { RingDownEvidence } from '../reduction/ring-down-evidence.ts';
 import type { SafetyFact } from '../shift/safety.ts';
+import type { RepeatedStates } from './repeated-states.ts';
 import type { ResultAgreement } from './result-agreement.ts';
 import type { ResultRingDowns } from './result-ring-downs.ts';
 
@@ -121,6 +122,8 @@ export interface SessionResult {
   } | null;
   readonly agreement: ResultAgreement;
   readonly ringDowns: ResultRingDowns | null;
+  /** Against what readings of the same arrangement claim; null: none was read again. */
+  readonly repeats: RepeatedStates | null;
   /** What the plot cannot show, with the evidence taken instead. */
   readonly cannotShow: readonly { readonly what: string; readonly evidence: string }[];
   /** GM with every voided reading put back; null when none was voided. */

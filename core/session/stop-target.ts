@@ -5,6 +5,7 @@ import type { StopTarget, TestOpened } from '../record/line.ts';
 import { answerWithBudget, SCATTER_OF_STATES } from '../reduction/budget.ts';
 import { type MoveOfWeight, momentsOfMoves } from '../shift/moment.ts';
 import { headlineGm } from './headline.ts';
+import { repeatedStates } from './repeated-states.ts';
 import type { SessionState } from './session.ts';
 import { causesOfTest } from './session-answer.ts';
 import { dayInstruments } from './session-rows.ts';
@@ -43,6 +44,7 @@ export function stopTarget(session: SessionState): StopTarget | null {
       Math.min(COARSEST_TARGET_DEG, Math.max(FINEST_TARGET_DEG, byRest)),
     restM,
     mPerDeg,
+    missingDeg: repeatedStates(session)?.missingDeg ?? 0,
   };
 }
 

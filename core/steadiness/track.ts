@@ -42,6 +42,8 @@ export class Track extends StateBlocks {
   /** Receiver time of the last sample that had a value; null before the first. */
   lastS: number | null = null;
   judge: Judge | null = null;
+  /** What repeated states show every standard error of the day to lack, degrees. */
+  missingDeg = 0;
   readonly roughness = new Roughness();
   readonly rawShaking = new RawShaking();
   /** Does it vibrate, as far as its samples within a block tell? */
@@ -286,7 +288,7 @@ export class Track extends StateBlocks {
   estimate(): HeelEstimate | null {
     const enough = this.countedS >= FEWEST_PERIODS * this.periodS;
     if (this.fit === null || this.filter === null || !enough) return null;
-    return estimateNow(this.fit, this.filter);
+    return estimateNow(this.fit, this.filter, this.missingDeg);
   }
 
   /** An accepted reading teaches the day. */

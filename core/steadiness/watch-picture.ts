@@ -156,7 +156,7 @@ function counting(
   const countedS = leading.track.countedS;
   const fullS = STEADY_PERIODS * leading.model.periodS - countedS;
   const outlook = accuracyOutlook(
-    { standardErrorDeg: estimate.standardErrorDeg, countedS, model: leading.model },
+    { standardErrorDeg: ofWindow(estimate, leading.track), countedS, model: leading.model },
     scene.accuracy,
     scene.memory.outOfReach,
   );
@@ -172,7 +172,8 @@ function counting(
   }
   const moreS = outlook.kind === 'too-wide' ? scene.accuracy.bestAfterS : outlook.moreS;
   const leftS = Math.max(waitS, fullS, moreS);
-  const still = scene.memory.steady && standsStill(estimate, outlook, scene.accuracy);
+  const ownDeg = ofWindow(estimate, leading.track);
+  const still = scene.memory.steady && standsStill(ownDeg, outlook, scene.accuracy);
   if (leftS <= 0 || (still && Math.max(waitS, fullS) <= 0)) {
     const best = outlook.kind === 'best' ? ', the best this wind and swell allow' : '';
     return { verdict: 'steady', reason: `${soFar}${best}`, estimate, remainingS: 0 };
@@ -190,8 +191,13 @@ function inAMinute(parts: readonly TrackPart[], estimate: HeelEstimate | null): 
   const leading = periodOf(parts);
   if (estimate === null || leading === null) return null;
   const { track, model } = leading;
-  const now = { standardErrorDeg: estimate.standardErrorDeg, countedS: track.countedS, model };
-  return standardErrorAfter(now, 60);
+  const now = { standardErrorDeg: ofWindow(estimate, track), countedS: track.countedS, model };
+  return Math.hypot(standardErrorAfter(now, 60), track.missingDeg);
+}
+
+/** What waiting can lessen: without what repeated states show to be missing from every window. */
+function ofWindow({ standardErrorDeg }: HeelEstimate, { missingDeg }: Track): number {
+  return Math.sqrt(Math.max(standardErrorDeg ** 2 - missingDeg ** 2, 0));
 }
 
 /** A motion well over the noise that no lightly damped roll explains. */
@@ -203,10 +209,10 @@ function rollsNotByHerself({ track, model }: { track: Track; model: RollModel })
   );
 }
 
-function standsStill(estimate: HeelEstimate, outlook: Outlook, accuracy: AccuracySettings) {
+function standsStill(ownDeg: number, outlook: Outlook, accuracy: AccuracySettings) {
   const limit =
     outlook.kind === 'best' ? accuracy.worstStandardErrorDeg : accuracy.targetStandardErrorDeg;
-  return estimate.standardErrorDeg <= STANDS_STILL * limit;
+  return ownDeg <= STANDS_STILL * limit;
 }
 
 /** Seconds until the instrument has settled and counted three of its periods. */

@@ -108,8 +108,12 @@ export interface Watch {
   reading(nowS: number): TakenReading;
   /** A reading of the present state stands in the record: it teaches the day. */
   accept(): void;
-  /** From here on a heel is known well enough at this standard error of the joined instruments. */
-  target(standardErrorDeg: number): void;
+  /**
+   * From here on a heel is known well enough at this standard error of the joined instruments.
+   * `missingDeg` is what repeated states show every standard error to lack: it is added to each,
+   * and no waiting takes it away.
+   */
+  target(standardErrorDeg: number, missingDeg: number): void;
   /** Both at once. */
   takeReading(nowS: number): TakenReading;
   /** Disturbances that ended since the last call, for the record. */

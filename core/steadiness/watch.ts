@@ -83,8 +83,9 @@ class SteadinessWatch implements Watch {
     }
   }
 
-  target(standardErrorDeg: number): void {
+  target(standardErrorDeg: number, missingDeg: number): void {
     this.accuracy = { ...this.accuracy, targetStandardErrorDeg: standardErrorDeg };
+    for (const track of this.tracks) track.missingDeg = missingDeg;
   }
 
   private endCarrying(atS: number): void {

@@ -20,6 +20,7 @@ export function resultWords(result: SessionResult, issues: readonly Issue[]): st
     '',
     ...points(result),
     ...flags(result),
+    ...(result.repeats === null ? [] : ['', result.repeats.words]),
     ...(result.diagnosis === null ? [] : ['', ...diagnosisWords(result.diagnosis)]),
     '',
     ...pendulumWords(result.agreement.pendulums),

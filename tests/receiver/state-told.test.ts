@@ -12,7 +12,7 @@ const heel = (atS: number): SmoothedHeel => ({
 
 it('tells a new watch the aim, the state, its samples and what was overruled, in that order', () => {
   const told = new StateTold();
-  told.aim(0.01);
+  told.aim({ standardErrorDeg: 0.01, restM: 0.01, mPerDeg: 0.3, missingDeg: 0 });
   told.begin(5);
   told.smoothed(heel(6));
   told.overrule({ type: 'overrule', fromS: 5, toS: 6, instruments: null });

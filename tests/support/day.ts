@@ -14,6 +14,7 @@ import { predictHeelOfSession } from '#core/session/prediction.ts';
 import { resultOfSession } from '#core/session/result.ts';
 import type { SessionState } from '#core/session/session.ts';
 import type { SessionResult } from '#core/session/session-result.ts';
+import { stopTarget } from '#core/session/stop-target.ts';
 import { momentOfPlaces } from '#core/shift/moment.ts';
 import { createWatch, ESTIMATOR } from '#core/steadiness/watch.ts';
 import type { NotUsed, Watch } from '#core/steadiness/watch-types.ts';
@@ -172,9 +173,18 @@ export class VirtualDay {
     this.#write('weight-landed', { state: this.session.states.length - 1, landedS: this.#nowS });
   }
 
+  /** As the receiver tells its watch whenever a reading is awaited. */
+  #aim(): void {
+    const target = stopTarget(this.session);
+    if (target === null) return;
+    this.#write('stop-target', target);
+    this.watch.target(target.standardErrorDeg, target.missingDeg);
+  }
+
   async #read(): Promise<void> {
     const sinceS = this.#nowS;
     const state = this.session.states.length - 1;
+    this.#aim();
     this.watch.beginState(sinceS);
     while (this.#nowS - sinceS < MOST_WAIT_S) {
       await this.#step(STEP_S);

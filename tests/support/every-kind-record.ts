@@ -81,7 +81,11 @@ export function everyKindRecord(rounds = 40): RecordLines {
     reason: 'people were still running',
   });
   addPeople(record);
-  record.add('stop-target', { standardErrorDeg: 0.012, restM: 0.01, mPerDeg: 0.3 }, 'receiver');
+  record.add(
+    'stop-target',
+    { standardErrorDeg: 0.012, restM: 0.01, mPerDeg: 0.3, missingDeg: 0.002 },
+    'receiver',
+  );
   record.add('watching', { what: 'restarted', atS: record.nowS }, 'receiver');
   record.add('laptop-state', LAPTOP, 'receiver');
   record.add('record-repaired', { cutBytes: 12, why: 'the last write was cut short' }, 'receiver');

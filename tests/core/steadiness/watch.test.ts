@@ -365,5 +365,37 @@ describe('steadiness watch', () => {
       const apartDeg = Math.abs(gappy.joined.heelDeg - whole.joined.heelDeg);
       expect(apartDeg).toBeLessThan(whole.joined.standardErrorDeg / 2);
     });
+
+    it('is not disturbed by a sample that comes twice at the same time', () => {
+      const twice = readAfter((atS, heelDeg) => [
+        [atS, heelDeg],
+        [atS, heelDeg + 0.3],
+      ]);
+      expect(twice.joined.heelDeg).toBeCloseTo(sound().joined.heelDeg, 9);
+    });
+
+    it('reads on after the clock of the samples jumped ahead, from what came on either side', () => {
+      for (const jumpS of [7, 30, 400]) {
+        const roll = quietDay(12);
+        const { watch } = watchedHeel();
+        watch.beginState(0);
+        for (let tenth = 1; tenth <= 2400; tenth++) {
+          const atS = tenth / 10 + (tenth > 600 ? jumpS : 0);
+          for (const instrument of ['fore', 'aft'])
+            watch.push(instrument, atS, roll(instrument, tenth / 10));
+        }
+        const { joined } = watch.takeReading(240.5 + jumpS);
+        expect(Math.abs(joined.heelDeg)).toBeLessThan(5 * joined.standardErrorDeg);
+        expect(joined.standardErrorDeg).toBeLessThan(0.0095);
+      }
+    });
+
+    it('passes over a clock that jumped back until it has caught up', () => {
+      const back = readAfter((atS, heelDeg) =>
+        atS > 60 && atS <= 70 ? [[atS - 10, heelDeg + 0.2]] : [[atS, heelDeg]],
+      );
+      const gap = readAfter((atS, heelDeg) => (atS > 60 && atS <= 70 ? [] : [[atS, heelDeg]]));
+      expect(back.joined.heelDeg).toBeCloseTo(gap.joined.heelDeg, 9);
+    });
   });
 });

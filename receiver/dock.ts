@@ -5,6 +5,7 @@ import type { SessionState } from '#core/session/session.ts';
 import type { Clock } from '#core/time/clock.ts';
 import type { LivePicture } from '#core/wire/screen-message.ts';
 import { Access } from './access/access.ts';
+import { RecordCopies } from './access/record-copy.ts';
 import type { TlsCertificate } from './access/tls-certificate.ts';
 import { Conduct } from './conduct.ts';
 import { probeSocket } from './heartbeat.ts';
@@ -202,6 +203,11 @@ async function wire(parts: DockParts): Promise<Dock> {
   stations.committed(record.saved.lines);
   const rejections = new Rejections(record, settings.estimator, settings.warn);
   live.onFinished = (rejected) => rejections.add(rejected);
+  const copies = new RecordCopies({
+    admit: (text, way) => access.doorkeeper.admit(text, way),
+    path: settings.recordPath,
+    savedBytes: () => record.saved.bytes,
+  });
   const loop = new LoopDelay();
   const server = await startServer({
     health: () => loop.figures(),
@@ -210,6 +216,7 @@ async function wire(parts: DockParts): Promise<Dock> {
     screenFolder: settings.screenFolder,
     lan: settings.lan,
     tls: settings.tls,
+    recordCopy: (request, response, way) => copies.serve(request, response, way),
     onSocket: (socket, wire, way, door) => access.enter(socket, wire, way, door),
     ...(settings.silentAfterS === undefined ? {} : { silentAfterS: settings.silentAfterS }),
   });

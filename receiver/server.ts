@@ -43,6 +43,8 @@ export interface ServerSettings {
   readonly health?: () => object;
   /** Seconds after which a silent connection is given up. */
   readonly silentAfterS?: number;
+  /** Answers who asks for a copy of the record at `/record`. */
+  readonly recordCopy?: (request: IncomingMessage, response: ServerResponse, way: WayIn) => void;
   /** A socket that has not said who it is. */
   readonly onSocket: (socket: WebSocket, wire: Socket, way: WayIn, door: Door) => void;
 }
@@ -110,11 +112,7 @@ function watched<S extends Server>(
       return;
     }
     const wire = request.socket;
-    const way: WayIn = {
-      address: wire.remoteAddress ?? 'unknown',
-      loopback: isLoopback(wire.remoteAddress ?? ''),
-      secure: isSecure(request),
-    };
+    const way = wayOf(request);
     sockets.handleUpgrade(request, socket, head, (opened) => {
       limits.becameSocket(wire);
       // A broken frame closes the socket by itself; there is nothing more to do about it here.
@@ -153,6 +151,8 @@ function answerer(settings: ServerSettings) {
       response.setHeader('Cache-Control', 'no-store');
       const { version, health } = settings;
       response.end(JSON.stringify({ program: PROGRAM_NAME, version, ...health?.() }));
+    } else if (pathOf(request) === '/record' && settings.recordCopy !== undefined) {
+      settings.recordCopy(request, response, wayOf(request));
     } else if (files === null) plain(response, 503, 'The screen is not built.');
     else files(request, response, () => plain(response, 404, 'There is no such page.'));
   };
@@ -168,6 +168,15 @@ function upgradeRefusal(request: IncomingMessage): string | null {
   if (origin === undefined) return null;
   const own = `${isSecure(request) ? 'https' : 'http'}://${host}`;
   return path === '/device' || origin !== own ? '403 Forbidden' : null;
+}
+
+function wayOf(request: IncomingMessage): WayIn {
+  const address = request.socket.remoteAddress;
+  return {
+    address: address ?? 'unknown',
+    loopback: isLoopback(address ?? ''),
+    secure: isSecure(request),
+  };
 }
 
 function isSecure(request: IncomingMessage): boolean {

@@ -1,4 +1,4 @@
-import { mkdtempSync, rmSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { createServer, type Server } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { tmpdir } from 'node:os';
@@ -84,6 +84,13 @@ it('an architect lets a witness in by four words; they ask, answer, receipt, sea
   await expect
     .poll(() => witness.getByTestId('receipt-words').textContent())
     .toMatch(/^\s*\d+ ([a-z]+ ?){8}$/);
+  const [copy] = await Promise.all([
+    witness.waitForEvent('download'),
+    witness.getByTestId('take-copy').click(),
+  ]);
+  expect(copy.suggestedFilename()).toMatch(/\.hwr$/);
+  const lines = readFileSync(await copy.path(), 'utf8').split('\n');
+  expect(JSON.parse(lines[0]!)).toMatchObject({ n: 0, kind: 'record-opened' });
   await witness.getByTestId('sign').click();
   await page.getByText('Signed by Witness, witness').waitFor();
   expect(await witness.getByTestId('main-act').count()).toBe(0);

@@ -4,7 +4,7 @@ const PATHS = [
   ...['/', '/health', '/screen', '/device', '/index.html', '/assets/', '/none', '*', '//', '/?'],
   ...['/../secret.txt', '/%2e%2e/secret.txt', '/..%2fsecret.txt', '/%252e%252e/secret.txt'],
   ...['/%00', '/a%', '/%c0%ae%c0%ae/secret.txt', '/\\..\\secret.txt', '/.git/config', '/.env'],
-  ...['http://evil.example/', '/photograph/1', '/%E0%A4%A', `/${'a'.repeat(6000)}`],
+  ...['http://evil.example/', '/photograph/1', '/record', '/%E0%A4%A', `/${'a'.repeat(6000)}`],
 ] as const;
 const METHODS = ['GET', 'HEAD', 'POST', 'PUT', 'DELETE', 'OPTIONS', 'CONNECT', 'TRACE', 'G\u0001T'];
 const HEADERS = [

@@ -61,6 +61,13 @@ export class BrowserAccess {
     return PERSON_ROLES.find(has) ?? null;
   }
 
+  /** What opens the record's copy for this browser: in a header, never in an address. */
+  get authorization(): string | null {
+    const role = this.role;
+    const token = role === null ? null : this.#kept.getItem(keyOf(role));
+    return token === null ? null : `Bearer ${token}`;
+  }
+
   admitted({ role, token }: Admitted): void {
     this.#code = null;
     this.#words = null;

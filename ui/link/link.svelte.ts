@@ -21,6 +21,7 @@ import type { BrowserAccess } from './access.ts';
 import { OwnKey } from './own-key.ts';
 import { type Kept, keepName, keptName, type Person } from './person.ts';
 import { ReceiptKeeper } from './receipt-keeper.ts';
+import { takeRecordCopy } from './record-copy.ts';
 import { Traces } from './traces.ts';
 
 export type Refusal = NonNullable<ActAnswer['refused']>;
@@ -239,6 +240,11 @@ export class Link {
       // A refusal of something that could not even be read as an act.
       this.refusal = message.refused;
     } else this.#waiting.get(message.id)?.(message.refused);
+  }
+
+  /** The record as a file of this browser's; null when it has it, otherwise why not. */
+  takeCopy(): Promise<string | null> {
+    return takeRecordCopy(this.#access.authorization);
   }
 
   /** A witness's device keeps a receipt at every reading, whether anybody asks or not. */

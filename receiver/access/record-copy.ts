@@ -8,56 +8,59 @@ import type { AdmittedBy } from './doorkeeper.ts';
 import type { WayIn } from './way-in.ts';
 
 /** A copy is a hundred megabytes: more at once would hold the day's own traffic up. */
-const MOST_AT_ONCE = 3;
+const MOST_AT_ONCE = 6;
+/** A copy that nobody takes a byte of for so long is ended. */
+const USUAL_STALLED_AFTER_S = 30;
 
 export interface RecordCopyParts {
   readonly admit: (text: string, way: WayIn) => AdmittedBy;
   readonly path: string;
   /** Bytes of the record that are on disk for good. */
   readonly savedBytes: () => number;
+  readonly stalledAfterS?: number;
 }
 
 /**
  * The record as it stands on disk, for whoever was let in as architect, witness or technician: a
  * file to keep, that `verify` or the scripts of the README check. The token comes in Authorization
- * only, so that no other page and no link can fetch it.
+ * only, so that no other page and no link can fetch it. Everybody has one copy under way at most, a
+ * new one ends their last; and when too many are, the oldest gives way: nobody can keep others from theirs.
  */
 export class RecordCopies {
   readonly #parts: RecordCopyParts;
-  #underWay = 0;
+  /** Copies under way by the digest of their token, the oldest first. */
+  readonly #underWay = new Map<string, ServerResponse>();
 
   constructor(parts: RecordCopyParts) {
     this.#parts = parts;
   }
 
   serve(request: IncomingMessage, response: ServerResponse, way: WayIn): void {
+    let by: string;
     try {
-      this.#admit(request.headers.authorization, way);
+      by = this.#admit(request.headers.authorization, way);
     } catch (error) {
       if (!(error instanceof Fault)) throw error;
       response.setHeader('WWW-Authenticate', 'Bearer');
       refuse(response, 401, error);
       return;
     }
-    if (this.#underWay >= MOST_AT_ONCE) {
-      const found = `${MOST_AT_ONCE} copies are being fetched`;
-      refuse(response, 503, new Fault('access-crowded', 'record', found));
-      return;
-    }
-    this.#send(request, response);
+    this.#send(request, response, by);
   }
 
-  #admit(authorization: string | undefined, way: WayIn): void {
+  /** Whose copy it is, as the digest of their token. */
+  #admit(authorization: string | undefined, way: WayIn): string {
     const token = /^Bearer ([\w-]{1,100})$/.exec(authorization ?? '')?.[1];
     if (token === undefined) throw new Fault('access-not-said', 'record', 'no token is given');
     const message = { type: 'token', version: ACCESS_VERSION, token, name: '' };
-    const { admitted } = this.#parts.admit(JSON.stringify(message), way);
+    const { admitted, tokenSha256 } = this.#parts.admit(JSON.stringify(message), way);
     if (admitted.role === 'device')
       throw new Fault('act-not-yours', 'record', 'a board side takes no copy');
+    return tokenSha256;
   }
 
-  #send(request: IncomingMessage, response: ServerResponse): void {
-    const { path, savedBytes } = this.#parts;
+  #send(request: IncomingMessage, response: ServerResponse, by: string): void {
+    const { path, savedBytes, stalledAfterS = USUAL_STALLED_AFTER_S } = this.#parts;
     const bytes = savedBytes();
     response.setHeader('Content-Type', 'application/octet-stream');
     response.setHeader('Content-Disposition', `attachment; filename="${plainName(path)}"`);
@@ -67,11 +70,25 @@ export class RecordCopies {
       response.end();
       return;
     }
-    this.#underWay += 1;
+    this.#makeRoom(by);
+    this.#underWay.set(by, response);
+    response.setTimeout(stalledAfterS * 1000, () => response.destroy());
     // Somebody who goes away in the middle is nobody's fault.
     pipeline(createReadStream(path, { end: bytes - 1 }), response, () => {
-      this.#underWay -= 1;
+      if (this.#underWay.get(by) === response) this.#underWay.delete(by);
     });
+  }
+
+  #makeRoom(by: string): void {
+    const [oldest] = this.#underWay.keys();
+    const gone = this.#underWay.has(by)
+      ? by
+      : this.#underWay.size < MOST_AT_ONCE
+        ? undefined
+        : oldest;
+    if (gone === undefined) return;
+    this.#underWay.get(gone)?.destroy();
+    this.#underWay.delete(gone);
   }
 }
 

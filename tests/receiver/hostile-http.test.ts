@@ -3,6 +3,8 @@ import { connect } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { Fault } from '#core/fault/fault.ts';
+import { RecordCopies } from '#receiver/access/record-copy.ts';
 import { type RunningServer, startServer } from '#receiver/server.ts';
 import { hostileFrames, hostileRequests } from '#tests/support/hostile-requests.ts';
 
@@ -14,7 +16,7 @@ const PATIENCE_MS = 300;
 const WITHIN_MS = 60_000 + REQUESTS * 10;
 const SECRET = 'kept beside the screen, never served';
 const STATUSES = new Set([
-  100, 101, 200, 206, 304, 400, 403, 404, 405, 408, 416, 417, 426, 431, 505,
+  100, 101, 200, 206, 304, 400, 401, 403, 404, 405, 408, 416, 417, 426, 431, 505,
 ]);
 
 let folder = '';
@@ -26,12 +28,21 @@ beforeAll(async () => {
   mkdirSync(join(screenFolder, 'assets'), { recursive: true });
   writeFileSync(join(screenFolder, 'index.html'), '<title>Heelwright</title>');
   writeFileSync(join(folder, 'secret.txt'), SECRET);
+  const recordPath = join(folder, 'secret.txt');
+  const copies = new RecordCopies({
+    path: recordPath,
+    savedBytes: () => SECRET.length,
+    admit: () => {
+      throw new Fault('access-unknown', 'token', 'it is none given here');
+    },
+  });
   server = await startServer({
     port: 0,
     lan: false,
     tls: null,
     version: '9.9.9',
     screenFolder,
+    recordCopy: (request, response, way) => copies.serve(request, response, way),
     onSocket: (socket) => {
       sockets += 1;
       socket.on('message', () => {});
@@ -100,6 +111,7 @@ describe('hostile requests', () => {
       });
       expect([...statuses.keys()].filter((status) => !STATUSES.has(status))).toEqual([]);
       expect(statuses.get(200)).toBeGreaterThan(0);
+      expect(statuses.get(401)).toBeGreaterThan(0);
       expect(statuses.get(403)).toBeGreaterThan(0);
       expect(statuses.get(405)).toBeGreaterThan(0);
       await isUnharmed();

@@ -1,5 +1,6 @@
 import { Fault } from '#core/fault/fault.ts';
-import { HeelConversion, type MountedInstrument } from '#core/sample/heel.ts';
+import { HeelConversion } from '#core/sample/heel.ts';
+import type { MountedInstrument } from '#core/sample/indicated-heel.ts';
 import { Shaking, type ShakingMark } from '#core/sample/shaking.ts';
 import { Smoother } from '#core/sample/smoothing.ts';
 import type { SampleBlock, StreamOpened } from '#core/sample/stream-item.ts';

@@ -1,7 +1,7 @@
 import { degreesFromRadians, radiansFromDegrees } from '../quantity/angle.ts';
 import type { Reading } from '../record/reading-line.ts';
 import type { Certificate, Mounting } from '../sample/certificate.ts';
-import { heelDegFromLevelDifference, heelDegFromSine } from '../sample/heel.ts';
+import { heelDegFromLevelDifference, heelDegFromSine } from '../sample/indicated-heel.ts';
 import type { SessionState } from './session.ts';
 
 type ReadInstrument = Reading['instruments'][number];

@@ -1,6 +1,7 @@
 import type { Line, LineBody, LineKind, Simulation, TestOpened } from '#core/record/line.ts';
 import type { Certificate, Mounting } from '#core/sample/certificate.ts';
-import { HeelConversion, type MountedInstrument } from '#core/sample/heel.ts';
+import { HeelConversion } from '#core/sample/heel.ts';
+import type { MountedInstrument } from '#core/sample/indicated-heel.ts';
 import { Smoother } from '#core/sample/smoothing.ts';
 import type {
   BoardClock,

@@ -1,9 +1,8 @@
-import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { voltsPerCount } from '#core/part/ads1115.ts';
 import { voltsFromLevelMm } from '#core/part/current-loop-level.ts';
 import type { Certificate, Mounting } from '#core/sample/certificate.ts';
-import { HeelConversion, heelDegFromLevelDifference, heelDegFromSine } from '#core/sample/heel.ts';
+import { HeelConversion } from '#core/sample/heel.ts';
 import { BOARD_CHANNELS } from '#core/sample/layout.ts';
 import type { SampleBlock } from '#core/sample/stream-item.ts';
 
@@ -51,48 +50,6 @@ function block(rows: (number | null)[][], change: Partial<SampleBlock> = {}): Sa
   };
 }
 const legCounts = (levelMm: number) => Math.round(voltsFromLevelMm(levelMm) / voltsPerCount(1));
-
-describe('heel from one indication', () => {
-  it('is the arc sine of an inclinometer, starboard down by the sign of its mounting', () => {
-    const sine = Math.sin((3 * Math.PI) / 180);
-    const at = (sign: 1 | -1) =>
-      heelDegFromSine(sine, { mounting: mountingOf('aft', { sign }), certificate: null });
-    expect(at(1)).toBeCloseTo(3, 12);
-    expect(at(-1)).toBeCloseTo(-3, 12);
-  });
-
-  it('is the arc tangent of the level difference over the span', () => {
-    // A tube 8 m wide at 2 degrees: 279 mm.
-    const differenceMm = 8000 * Math.tan((2 * Math.PI) / 180);
-    expect(differenceMm).toBeCloseTo(279.4, 1);
-    const of = { mounting: mountingOf('tube'), certificate: null };
-    expect(heelDegFromLevelDifference(differenceMm, of)).toBeCloseTo(2, 12);
-    const noSpan = { mounting: mountingOf('tube', { spanM: null }), certificate: null };
-    expect(() => heelDegFromLevelDifference(1, noSpan)).toThrow(RangeError);
-  });
-
-  it('is corrected in the unit of the fit', () => {
-    const certificate = certificateOf('aft', 0.001, 1.02);
-    const indicated = (Math.sin((2 * Math.PI) / 180) - 0.001) / 1.02;
-    expect(heelDegFromSine(indicated, { mounting: mountingOf('aft'), certificate })).toBeCloseTo(
-      2,
-      12,
-    );
-  });
-
-  it('is nothing beyond the vertical', () => {
-    expect(heelDegFromSine(1.01, { mounting: mountingOf('aft'), certificate: null })).toBeNull();
-  });
-
-  it('mirrors when the indication mirrors', () => {
-    const of = { mounting: mountingOf('aft'), certificate: null };
-    fc.assert(
-      fc.property(fc.double({ min: -1, max: 1, noNaN: true }), (sine) => {
-        expect(heelDegFromSine(-sine, of)).toBeCloseTo(-heelDegFromSine(sine, of)!, 12);
-      }),
-    );
-  });
-});
 
 describe('heel of a block', () => {
   const conversion = () =>

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Line } from '#core/record/line.ts';
 import type { Certificate } from '#core/sample/certificate.ts';
-import { heelDegFromSine } from '#core/sample/heel.ts';
+import { heelDegFromSine } from '#core/sample/indicated-heel.ts';
 import { foldLine } from '#core/session/fold.ts';
 import { heelByCertificate } from '#core/session/heel-by-certificate.ts';
 import { resultOfSession } from '#core/session/result.ts';

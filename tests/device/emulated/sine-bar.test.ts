@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { gFromCounts } from '#core/part/iis2iclx.ts';
 import { certificate } from '#core/sample/certificate.ts';
-import { correctedIndication } from '#core/sample/heel.ts';
+import { correctedIndication } from '#core/sample/indicated-heel.ts';
 import { createInclinometerElement } from '#device/emulated/elements/inclinometer.ts';
 import {
   inclinometerCertificate,

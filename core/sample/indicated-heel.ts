@@ -1,0 +1,35 @@
+import { degreesFromRadians } from '../quantity/angle.ts';
+import type { Certificate, Mounting } from './certificate.ts';
+
+/** How one instrument of a stream is to be read. */
+export interface MountedInstrument {
+  readonly mounting: Mounting;
+  /** Null: the indication is taken as it is, and says so by `calibrated: false`. */
+  readonly certificate: Certificate | null;
+}
+
+/** Indication to truth by the certificate's fitted line, in the unit of the fit. */
+export function correctedIndication(indicated: number, certificate: Certificate | null): number {
+  return certificate === null ? indicated : certificate.zero + certificate.scale * indicated;
+}
+
+/**
+ * Heel from the sine of an inclinometer (specific force along y over gravity, so local gravity
+ * must be that of the calibration within what GM can bear). Null beyond the vertical.
+ */
+export function heelDegFromSine(indicatedSine: number, of: MountedInstrument): number | null {
+  const sine = correctedIndication(indicatedSine, of.certificate);
+  if (Math.abs(sine) > 1) return null;
+  return of.mounting.sign * degreesFromRadians(Math.asin(sine));
+}
+
+/**
+ * Heel from a water tube: levels along the legs differ by span times tangent of heel. The
+ * difference is starboard less port, mm. RangeError when the mounting has no span.
+ */
+export function heelDegFromLevelDifference(differenceMm: number, of: MountedInstrument): number {
+  const { spanM, sign, instrument } = of.mounting;
+  if (spanM === null) throw new RangeError(`the water tube ${instrument} has no span`);
+  const trueMm = correctedIndication(differenceMm, of.certificate);
+  return sign * degreesFromRadians(Math.atan(trueMm / (spanM * 1000)));
+}

@@ -1,6 +1,7 @@
 import type { Afloat, FloatCause } from '../flotation/afloat.ts';
 import type { WaterSurface } from '../flotation/water-surface.ts';
-import type { MassCause, MassMoments } from '../survey/lightship.ts';
+import type { MassCause } from '../survey/lightship.ts';
+import type { MassMoments } from '../survey/mass-moments.ts';
 import type { Answer } from './budget.ts';
 
 /** The vessel as inclined, in her first state: mass and moments, and each error as it moves them together. */

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { tankShapeInput } from '../survey/tank-shape-input.ts';
 
 /** How she floats and what she floats in, for a test whose displacement and KM are not given. Metres, tonnes. */
 const name = z.string().trim().min(1).max(64);
@@ -73,25 +74,11 @@ export const hullInput = z.strictObject({
   kmUncertaintyM: uncertainty.optional(),
 });
 
-const corner = z.strictObject({ yM: finite, zM: finite });
-const section = z.strictObject({ xM: finite, outline: z.array(corner).min(3).max(200) });
-
 export const tankInput = z.strictObject({
   tank: name,
   /** Tonnes a cubic metre. */
   densityTM3: z.number().positive().max(3),
-  shape: z.discriminatedUnion('kind', [
-    z.strictObject({
-      kind: z.literal('rectangular'),
-      fromXM: finite,
-      toXM: finite,
-      fromYM: finite,
-      toYM: finite,
-      fromZM: finite,
-      toZM: finite,
-    }),
-    z.strictObject({ kind: z.literal('sections'), sections: z.array(section).min(2).max(60) }),
-  ]),
+  shape: tankShapeInput,
   /** Of what is in it, for the lightship. */
   massUncertaintyT: uncertainty.optional(),
   /** Left in the lightship, as agreed on the sheet; else it is taken off. */

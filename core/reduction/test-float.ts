@@ -5,7 +5,8 @@ import { fitWaterSurface, type WaterSurfaceFit } from '../flotation/water-surfac
 import { checkWaterSurface } from '../flotation/water-surface-check.ts';
 import type { Advice } from '../quantity/advice.ts';
 import type { Uncertain } from '../quantity/uncertainty.ts';
-import { checkTankShape, rectangularTank, volumeOfSounding } from '../survey/tank-liquid.ts';
+import { volumeOfSounding } from '../survey/tank-liquid.ts';
+import { tankShapeFrom } from '../survey/tank-shape-input.ts';
 import { waterFromSamples } from '../water/water-samples.ts';
 import type { ExactHull } from './exact.ts';
 import type { TankInput } from './float-input.ts';
@@ -62,10 +63,7 @@ export function floatOfTest(test: TestInput, hull: HullAfloat | null): TestFloat
 }
 
 function liquidOf(tank: TankInput, { surface }: WaterSurfaceFit): LiquidAboard {
-  const { kind, ...dimensions } = tank.shape;
-  const shape =
-    'sections' in dimensions ? { sections: dimensions.sections } : rectangularTank(dimensions);
-  if (kind === 'sections') checkTankShape(shape);
+  const shape = tankShapeFrom(tank.shape);
   const { sounding } = tank;
   const volumeM3 =
     sounding === undefined

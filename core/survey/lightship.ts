@@ -6,16 +6,16 @@ import {
   type Uncertain,
   uncertainFromContributions,
 } from '../quantity/uncertainty.ts';
+import {
+  type MassMoments,
+  momentsAt,
+  momentsCentre,
+  momentsTimes,
+  momentsTogether,
+  NO_MASS,
+} from './mass-moments.ts';
 import { openMatters, surveyAdvice } from './survey-advice.ts';
 import type { SurveyInput, SurveyItem } from './survey-input.ts';
-
-/** A mass with its moments about the origin of the ship axes, t and t m. */
-export interface MassMoments {
-  readonly massT: number;
-  readonly xTM: number;
-  readonly yTM: number;
-  readonly zTM: number;
-}
 
 /** One independent error: what one standard uncertainty of it adds to the whole, all together and with sign. */
 export interface MassCause extends MassMoments {
@@ -70,7 +70,7 @@ export function lightshipFrom(
   let whole = asInclined;
   const causes: MassCause[] = [...asInclinedCauses];
   for (const item of survey.items) {
-    whole = sum(whole, changeOf(item));
+    whole = momentsTogether([whole, changeOf(item)]);
     causes.push(...causesOf(item));
   }
   checkPositive(whole.massT, 'lightship mass, t');
@@ -94,30 +94,14 @@ export function lightshipFrom(
   };
 }
 
-function momentsOf(massT: number, at: { xM: number; yM: number; zM: number }): MassMoments {
-  return { massT, xTM: massT * at.xM, yTM: massT * at.yM, zTM: massT * at.zM };
-}
-
-function scaled(one: MassMoments, by: number): MassMoments {
-  return { massT: one.massT * by, xTM: one.xTM * by, yTM: one.yTM * by, zTM: one.zTM * by };
-}
-
-function sum(left: MassMoments, right: MassMoments): MassMoments {
-  return {
-    massT: left.massT + right.massT,
-    xTM: left.xTM + right.xTM,
-    yTM: left.yTM + right.yTM,
-    zTM: left.zTM + right.zTM,
-  };
-}
-
 function changeOf(item: SurveyItem): MassMoments {
-  if (item.kind !== 'relocate') return scaled(momentsOf(item.massT, item.at), SIGN[item.kind]);
+  if (item.kind !== 'relocate')
+    return momentsTimes(momentsAt(item.massT, item.at), SIGN[item.kind]);
   if (item.to === undefined) {
     throw new Fault('input-contradiction', `item ${item.item}`, 'relocated, and not said where to');
   }
-  const away = scaled(momentsOf(item.massT, item.at), -1);
-  return sum(away, momentsOf(item.massT, item.to));
+  const away = momentsTimes(momentsAt(item.massT, item.at), -1);
+  return momentsTogether([away, momentsAt(item.massT, item.to)]);
 }
 
 /** Errors of an item: its own mass, the scale it shares, and each coordinate of its place. */
@@ -128,16 +112,15 @@ function causesOf(item: SurveyItem): MassCause[] {
   const share = item.massScale?.uncertaintyShare ?? 0;
   // a relocated thing has two places, a thing put on or off one
   const places = item.massT * item.placeUncertaintyM * (item.kind === 'relocate' ? Math.SQRT2 : 1);
-  const none = { massT: 0, xTM: 0, yTM: 0, zTM: 0 };
   return [
-    { cause: `mass of ${item.item}`, degreesOfFreedom, ...scaled(change, own) },
+    { cause: `mass of ${item.item}`, degreesOfFreedom, ...momentsTimes(change, own) },
     ...(share === 0
       ? []
       : [
           {
             cause: `scale of ${item.massScale!.name}`,
             degreesOfFreedom,
-            ...scaled(change, share),
+            ...momentsTimes(change, share),
           },
         ]),
     ...(places === 0
@@ -145,7 +128,7 @@ function causesOf(item: SurveyItem): MassCause[] {
       : (['xTM', 'yTM', 'zTM'] as const).map((along) => ({
           cause: `place of ${item.item}, ${along[0]}`,
           degreesOfFreedom,
-          ...none,
+          ...NO_MASS,
           [along]: places,
         }))),
   ].filter((one) => one.massT !== 0 || one.xTM !== 0 || one.yTM !== 0 || one.zTM !== 0);
@@ -162,19 +145,20 @@ function uncertainTotals(
   const errors = new Map<string, MassCause>();
   for (const one of causes) {
     const before = errors.get(one.cause);
-    errors.set(one.cause, before === undefined ? one : { ...before, ...sum(before, one) });
+    errors.set(
+      one.cause,
+      before === undefined ? one : { ...before, ...momentsTogether([before, one]) },
+    );
   }
-  const figures = (one: MassMoments) => ({
-    massT: one.massT,
-    lcgM: one.xTM / one.massT,
-    tcgM: one.yTM / one.massT,
-    vcgM: one.zTM / one.massT,
-  });
+  const figures = (one: MassMoments) => {
+    const centre = momentsCentre(one);
+    return { massT: one.massT, lcgM: centre.xM, tcgM: centre.yM, vcgM: centre.zM };
+  };
   const middle = figures(whole);
   const names = ['massT', 'lcgM', 'tcgM', 'vcgM'] as const;
   const rows = [...errors.values()].map((one) => {
-    const up = figures(sum(whole, one));
-    const down = figures(sum(whole, scaled(one, -1)));
+    const up = figures(momentsTogether([whole, one]));
+    const down = figures(momentsTogether([whole, momentsTimes(one, -1)]));
     const half = (name: (typeof names)[number]) => Math.abs(up[name] - down[name]) / 2;
     return {
       cause: one.cause.replace(PART, ''),

@@ -10,6 +10,7 @@ var PROGRAMS = {
   receiver: 'receiver/main.ts',
   'steadiness-worker': 'receiver/steadiness-worker.ts',
   'roll-worker': 'receiver/roll-worker.ts',
+  'reduction-worker': 'receiver/reduction-worker.ts',
   device: 'device/main.ts',
   'avr-worker': 'device/emulated/avr-worker.ts',
   trial: 'tests/trial/main.ts',

@@ -8,6 +8,7 @@ import { INSTRUMENT_WORK, mayAct } from '#core/wire/role-acts.ts';
 import type { Act } from '#core/wire/screen-message.ts';
 import { appendChange } from './changes.ts';
 import { actOfPeople, type PeopleParts, requireLine } from './conduct-people.ts';
+import { actOfSurvey, type SurveyParts } from './conduct-survey.ts';
 import { instrumentRefusal } from './instruments.ts';
 import { prediction } from './prediction.ts';
 import type { WhoWrites } from './record-file.ts';
@@ -15,7 +16,7 @@ import type { RollConduct } from './roll-conduct.ts';
 import type { ScreenPerson } from './screens.ts';
 import type { SimulatedVessel } from './simulated-vessel.ts';
 
-export interface ConductParts extends PeopleParts {
+export interface ConductParts extends PeopleParts, Pick<SurveyParts, 'checkHull'> {
   readonly vessel: SimulatedVessel;
   readonly roll: RollConduct;
   /** Standard uncertainty of the newest samples' receiver times, null without any. */
@@ -78,6 +79,9 @@ export class Conduct {
       case 'refuse-roll-run':
       case 'tell-roll-condition':
         return await this.#parts.roll.act(act, who);
+      case 'enter':
+      case 'photograph':
+        return await actOfSurvey(act, this.#parts, who);
       case 'remark':
         requireLine(act.line, this.#parts.session());
         record.append('remark', { text: act.text, line: act.line }, who);

@@ -1,5 +1,5 @@
 import type { WebSocket } from 'ws';
-import type { Line, TestOpened } from '#core/record/line.ts';
+import type { TestOpened } from '#core/record/line.ts';
 import type { LineRead } from '#core/record/read-line.ts';
 import type { SessionState } from '#core/session/session.ts';
 import type { Clock } from '#core/time/clock.ts';
@@ -8,15 +8,17 @@ import { Access } from './access/access.ts';
 import { RecordCopies } from './access/record-copy.ts';
 import type { TlsCertificate } from './access/tls-certificate.ts';
 import { Conduct } from './conduct.ts';
+import { DayReductions } from './day-reductions.ts';
 import { probeSocket } from './heartbeat.ts';
 import { comeIn } from './inside.ts';
 import { LineFollowers } from './line-followers.ts';
 import { LivePath } from './live-path.ts';
 import { LoopDelay } from './loop-delay.ts';
-import { type ClockStart, continuedClock } from './machine-clock.ts';
+import { clockStartOf, continuedClock } from './machine-clock.ts';
 import { PacedClock } from './paced-clock.ts';
 import { livePicture } from './picture.ts';
 import { RecordFile } from './record-file.ts';
+import { checkHullInWorker, reduceInWorker } from './reduction-link.ts';
 import { Rejections } from './rejections.ts';
 import { RollConduct } from './roll-conduct.ts';
 import { lookInWorker } from './roll-link.ts';
@@ -84,9 +86,9 @@ export async function openDock(settings: DockSettings): Promise<Dock> {
       followLive(live, read, settings.warn);
     },
     clock: (last) => {
-      openedAtWallMs = startOf(last)?.wallMs ?? null;
-      if (!settings.paced) return continuedClock(machine, startOf(last));
-      paced = new PacedClock(machine, startOf(last));
+      openedAtWallMs = clockStartOf(last)?.wallMs ?? null;
+      if (!settings.paced) return continuedClock(machine, clockStartOf(last));
+      paced = new PacedClock(machine, clockStartOf(last));
       return paced;
     },
   });
@@ -141,6 +143,7 @@ async function wire(parts: DockParts): Promise<Dock> {
   });
   const session = () => followers.session;
   const takeReading = () => live.takeReading();
+  const reductions = new DayReductions(session, reduceInWorker);
   const stopTargets = new StopTargets(record, session);
   const rolled = new RollSamples();
   live.onSmoothed = (heel) => rolled.add(heel);
@@ -158,6 +161,7 @@ async function wire(parts: DockParts): Promise<Dock> {
     timeUncertaintyS: () => followers.timeMap.timeUncertaintyS,
     temperatureC: (instrument) => live.traces.temperatureC(instrument),
     takeReading,
+    checkHull: checkHullInWorker,
     estimator: settings.estimator,
     headOf: (lines) =>
       lines === record.saved.lines ? record.saved.head : followers.heads.of(lines),
@@ -189,6 +193,7 @@ async function wire(parts: DockParts): Promise<Dock> {
     },
     access: (request) => access.request(request),
     mostRefusals: settings.mostRefusals,
+    reduction: () => reductions.told,
   });
   record.onCommitted = (lines) => {
     stations.committed(lines);
@@ -224,6 +229,7 @@ async function wire(parts: DockParts): Promise<Dock> {
   const pictures = setInterval(() => {
     rejections.write();
     stopTargets.write();
+    void reductions.keepUp(() => screens.reduced());
     live.setRestless(vessel.isRestless(followers.session.states.length - 1));
     live.askPicture();
     screens.sendPicture((whole) => pictureNow(parts, { vessel, stations }, whole), live.traces);
@@ -245,7 +251,6 @@ async function wire(parts: DockParts): Promise<Dock> {
   };
 }
 
-/** A water tube lags behind the roll. */
 function pictureNow(
   { record, followers, live }: DockParts,
   { vessel, stations }: { vessel: SimulatedVessel; stations: Stations },
@@ -291,8 +296,4 @@ async function closeDock(
   await server.close();
   await live.close();
   await record.close();
-}
-
-function startOf(last: Line | null): ClockStart | null {
-  return last === null ? null : { monotonicS: last.receiverS, wallMs: Date.parse(last.wall) };
 }

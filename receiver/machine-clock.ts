@@ -1,4 +1,5 @@
 import { performance } from 'node:perf_hooks';
+import type { Line } from '#core/record/line.ts';
 import type { Clock } from '#core/time/clock.ts';
 
 /** The machine's own clocks: the one place where the receiver asks for them. */
@@ -11,6 +12,11 @@ export const MACHINE_CLOCK: Clock = {
 export interface ClockStart {
   readonly monotonicS: number;
   readonly wallMs: number;
+}
+
+/** Where a record stopped, by its last line. */
+export function clockStartOf(last: Line | null): ClockStart | null {
+  return last === null ? null : { monotonicS: last.receiverS, wallMs: Date.parse(last.wall) };
 }
 
 /**

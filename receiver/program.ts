@@ -13,7 +13,7 @@ function programsFolder(): string {
 
 /** A built program of ours: another child or worker. */
 export function programFile(
-  name: 'receiver' | 'device' | 'steadiness-worker' | 'roll-worker',
+  name: 'receiver' | 'device' | 'steadiness-worker' | 'roll-worker' | 'reduction-worker',
 ): URL {
   return pathToFileURL(join(programsFolder(), `${name}.mjs`));
 }

@@ -1,9 +1,15 @@
 import type { WebSocket } from 'ws';
 import { blindSession, stateLive, statesTold } from '#core/session/blind-session.ts';
 import type { SessionState } from '#core/session/session.ts';
+import { type EnteredHull, enteredHull, withoutHullText } from '#core/session/told-survey.ts';
 import { blindPicture } from '#core/wire/blind-picture.ts';
 import { mayAct } from '#core/wire/role-acts.ts';
-import type { LivePicture, StateMessage, ToScreen } from '#core/wire/screen-message.ts';
+import type {
+  HullMessage,
+  LivePicture,
+  StateMessage,
+  ToScreen,
+} from '#core/wire/screen-message.ts';
 import { BlindPart, type StateToTell } from './blind-part.ts';
 import { Screen, type ScreenHandlers, type ScreenPerson } from './screens.ts';
 import type { Traces } from './traces.ts';
@@ -48,6 +54,8 @@ export class ScreenHub {
     );
     this.#screens.add(screen);
     screen.sendState(this.#state());
+    screen.sendWhole(hullText(enteredHull(this.#session())));
+    screen.sendReduction();
     socket.on('message', (bytes: Buffer, isBinary: boolean) => {
       screen.receive(isBinary ? '' : bytes.toString('utf8'));
     });
@@ -61,9 +69,21 @@ export class ScreenHub {
     if (this.#sent !== null && onlySamplesDiffer(this.#sent, session))
       if (this.#commitsUnsent < SAMPLES_ONLY_EVERY_COMMITS) return;
     this.#commitsUnsent = 0;
+    const hull = enteredHull(session);
+    const isNewHull =
+      hull?.line !== (this.#sent === null ? undefined : enteredHull(this.#sent)?.line);
     this.#sent = session;
     const state = this.#state();
-    for (const screen of this.#screens) screen.sendState(state);
+    const hullTold = isNewHull ? hullText(hull) : null;
+    for (const screen of this.#screens) {
+      screen.sendState(state);
+      if (hullTold !== null) screen.sendWhole(hullTold);
+    }
+  }
+
+  /** The day was reduced anew. */
+  reduced(): void {
+    for (const screen of this.#screens) screen.sendReduction();
   }
 
   /** Sends a text to every screen of a role. */
@@ -85,13 +105,25 @@ export class ScreenHub {
 
   #state(): StateToTell {
     const session = this.#session();
-    const message = (state: SessionState): StateMessage => ({ type: 'state', state });
+    const message = (state: SessionState): StateMessage => ({
+      type: 'state',
+      state: withoutHullText(state),
+    });
     return {
       all: once(() => message(session)),
       blind: once(() => message(blindSession(session))),
       states: statesTold(session),
     };
   }
+}
+
+function hullText(entered: EnteredHull | null): string {
+  const message: HullMessage = {
+    type: 'hull',
+    line: entered?.line ?? null,
+    hull: entered?.hull ?? null,
+  };
+  return JSON.stringify(message);
 }
 
 /** A message as text, made when it is first wanted and once only. */

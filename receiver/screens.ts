@@ -44,6 +44,8 @@ export interface ScreenHandlers {
   readonly mostRefusals?: number | undefined;
   /** The session as it is now. */
   readonly state: () => StateToTell;
+  /** The day reduced, as a message; null: not yet. */
+  readonly reduction: () => string | null;
 }
 
 /** One screen: its person, what it was sent, and its acts, each answered once it is on disk or refused. */
@@ -57,6 +59,7 @@ export class Screen {
   readonly #access: AccessHandler;
   readonly #mostRefusals: number;
   readonly #state: () => StateToTell;
+  readonly #reduction: () => string | null;
   readonly #sight: BlindPart;
 
   /** `sight`: what of the sensors this person was sent. */
@@ -69,6 +72,7 @@ export class Screen {
     this.person = person;
     this.#sight = sight;
     this.#state = handlers.state;
+    this.#reduction = handlers.reduction;
     this.#socket = socket;
     this.#act = handlers.act;
     this.#access = handlers.access;
@@ -101,6 +105,12 @@ export class Screen {
     this.sendWhole(this.#sight.ofState(state));
   }
 
+  /** Sends the day reduced, in which every state's heel stands: not to one who reads by eye. */
+  sendReduction(): void {
+    const text = this.#reduction();
+    if (text !== null && !this.#sight.blind) this.sendWhole(text);
+  }
+
   /** Sends the newest picture, or nothing to a slow screen, which then gets the next one whole. */
   sendLive(picture: PictureToTell): void {
     if (this.#socket.waitingBytes > LIVE_UNDER_BYTES) {
@@ -125,6 +135,7 @@ export class Screen {
     this.#sight.blind = blind;
     this.#needsWhole = true;
     this.sendState(this.#state());
+    this.sendReduction();
     this.#answer(id, null);
   }
 

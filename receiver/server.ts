@@ -17,7 +17,7 @@ import { PROGRAM_NAME } from './program.ts';
 const LOOPBACK = '127.0.0.1';
 const EVERYWHERE = '0.0.0.0';
 /** Over the messages' own limits, so that a large one is refused with a code and the link lives on. */
-const MOST_PAYLOAD_BYTES = 1024 * 1024;
+const MOST_PAYLOAD_BYTES = 2 * 1024 * 1024;
 /** Only scripts, styles and fonts of our own; `style` attributes may stand in the page's own markup. */
 const CONTENT_SECURITY_POLICY =
   "default-src 'none'; script-src 'self'; style-src 'self'; style-src-attr 'unsafe-inline'; " +

@@ -33,4 +33,16 @@ export const RECORD_FAULTS = {
     means: 'the certificate cannot take the place of the one in force',
     remedy: 'Give the new certificate of an instrument that has one, under a number of its own.',
   },
+  'entry-stale': {
+    means: 'the row was changed meanwhile, by somebody else or in another window',
+    remedy: 'Look at what stands there now, and enter yours again if it is still right.',
+  },
+  'entry-unfit': {
+    means: 'what was entered contradicts itself or the test',
+    remedy: 'Correct what is named, and enter it again.',
+  },
+  'photograph-unfit': {
+    means: 'the picture is no JPEG, or larger than its limit',
+    remedy: 'Take it again, or let the screen scale it to a megabyte.',
+  },
 } as const;

@@ -8,6 +8,7 @@ import {
   streamOpened,
 } from '../sample/stream-item.ts';
 import { correction } from './correction.ts';
+import { entryLine, photographLine } from './entry-line.ts';
 import { laptopState } from './laptop-line.ts';
 import { PEOPLE_LINES } from './people-line.ts';
 import { handReading, reading } from './reading-line.ts';
@@ -227,6 +228,8 @@ export const LINE_BODIES = {
   /** A person leaves a run of free roll out. */
   'roll-run-refused': z.strictObject({ line, reason: text }),
   'roll-condition': rollConditionLine,
+  entry: entryLine,
+  photograph: photographLine,
   correction,
   /**
    * What an earlier line decided is set aside: rejected time counts (line of the disturbance), a

@@ -6,7 +6,7 @@ const name = z.string().trim().min(1).max(64);
 const finite = z.number();
 const uncertainty = z.number().nonnegative();
 
-const freeboard = z.strictObject({
+export const freeboardInput = z.strictObject({
   point: name,
   side: z.enum(['port', 'starboard']),
   /** The marked point: forward of the after perpendicular, from the centreline, over the baseline. */
@@ -17,7 +17,7 @@ const freeboard = z.strictObject({
   freeboardM: finite,
 });
 
-const draughtMark = z.strictObject({
+export const draughtMarkInput = z.strictObject({
   point: name,
   side: z.enum(['port', 'starboard', 'centre']),
   xM: finite,
@@ -30,8 +30,8 @@ const draughtMark = z.strictObject({
 export const waterlineInput = z.strictObject({
   /** Between perpendiculars. */
   lengthM: z.number().positive(),
-  freeboards: z.array(freeboard).max(60).optional(),
-  marks: z.array(draughtMark).max(60).optional(),
+  freeboards: z.array(freeboardInput).max(60).optional(),
+  marks: z.array(draughtMarkInput).max(60).optional(),
   /** Of one reading; left out: their scatter speaks. */
   readingUncertaintyM: z.number().positive().optional(),
   /** Of the height of all freeboard points together, and of the zero of all marks. */
@@ -39,17 +39,14 @@ export const waterlineInput = z.strictObject({
   markDatumUncertaintyM: uncertainty.optional(),
 });
 
+export const waterSampleInput = z.strictObject({
+  place: name,
+  densityKgM3: z.number().positive(),
+  temperatureC: finite.nullable(),
+});
+
 export const waterInput = z.strictObject({
-  samples: z
-    .array(
-      z.strictObject({
-        place: name,
-        densityKgM3: z.number().positive(),
-        temperatureC: finite.nullable(),
-      }),
-    )
-    .min(1)
-    .max(60),
+  samples: z.array(waterSampleInput).min(1).max(60),
   hydrometerUncertaintyKgM3: uncertainty,
 });
 

@@ -37,6 +37,8 @@ const scaled = {
   instrument: name,
   /** Relative, of this instrument's scale altogether. */
   scaleUncertainty: share.optional(),
+  /** What that scale stretches, where it is not what is read: a sensor of gravity stretches the sine. */
+  scaleOf: z.enum(['angle', 'sine', 'tangent']).optional(),
   /** The sine bar or blocks it was calibrated on; its part of that is one error for all of them. */
   standard: z.strictObject({ number: name, commonShare: share }).optional(),
 };
@@ -78,7 +80,36 @@ const state = z.strictObject({
   readings: z.record(name, finite.nullable()),
 });
 
+/** How a test is reduced, where there is a choice. */
+const choices = {
+  /** Does the waterline tell the list, the instruments having no zero of their own? */
+  listFromWaterline: z.boolean().optional(),
+  /** Take off a drift all instruments share, straight in time; every state then gives its time. */
+  drift: z.boolean().optional(),
+  /** Which answer is the official one; left out: the most exact there is. */
+  official: z.enum(['classical', 'metacentre-movement', 'exact']).optional(),
+  /** Relative, common to all weights. */
+  massScaleUncertainty: share.optional(),
+  /** Relative, of the angle scale all instruments share. */
+  angleScaleUncertainty: share.optional(),
+  /** Rules of the IS Code 8.4.1.2, off unless switched on. */
+  skipRules: z
+    .strictObject({ recheckAfterSeven: z.boolean(), completeAfterSix: z.boolean() })
+    .optional(),
+  /** What was done about each thing no plot can show. */
+  evidence: z
+    .partialRecord(
+      z.enum(
+        Object.keys(CANNOT_SHOW) as [keyof typeof CANNOT_SHOW, ...(keyof typeof CANNOT_SHOW)[]],
+      ),
+      text,
+    )
+    .optional(),
+};
+export const testChoices = z.strictObject(choices);
+
 export const testInput = z.strictObject({
+  ...choices,
   heelwrightTest: z.literal(1),
   name,
   source: text.optional(),
@@ -110,42 +141,19 @@ export const testInput = z.strictObject({
   liquids: tanksInput.optional(),
   /** What is aboard and no part of the ship, and what is missing: gives the lightship. */
   survey: surveyInput.optional(),
-  /** Does the waterline tell the list, the instruments having no zero of their own? */
-  listFromWaterline: z.boolean().optional(),
-  /** Take off a drift all instruments share, straight in time; every state then gives its time. */
-  drift: z.boolean().optional(),
   /** How the angles were read: seconds that counted, standard error of a state's mean heel. */
   readingTime: z
     .strictObject({ countedS: z.number().positive(), standardErrorDeg: z.number().positive() })
     .optional(),
-  /** Which answer is the official one; left out: the most exact there is. */
-  official: z.enum(['classical', 'metacentre-movement', 'exact']).optional(),
   weights: z.array(weight).max(24).optional(),
-  /** Relative, common to all weights. */
-  massScaleUncertainty: share.optional(),
   /** Of every distance moved, common to all. */
   distanceUncertainty: z.number().nonnegative().optional(),
   /** Relative, of all moments where moments are given. */
   momentScaleUncertainty: share.optional(),
-  /** Relative, of the angle scale all instruments share. */
-  angleScaleUncertainty: share.optional(),
   instruments: z.array(instrument).min(1).max(MOST_INSTRUMENTS),
   states: z.array(state).min(1).max(MOST_STATES),
   /** Tanks, bilges and voids looked into; only these exclude free liquid of full width. */
   spacesSeen: z.array(seenSpace).max(60).optional(),
-  /** Rules of the IS Code 8.4.1.2, off unless switched on. */
-  skipRules: z
-    .strictObject({ recheckAfterSeven: z.boolean(), completeAfterSix: z.boolean() })
-    .optional(),
-  /** What was done about each thing no plot can show. */
-  evidence: z
-    .partialRecord(
-      z.enum(
-        Object.keys(CANNOT_SHOW) as [keyof typeof CANNOT_SHOW, ...(keyof typeof CANNOT_SHOW)[]],
-      ),
-      text,
-    )
-    .optional(),
 });
 export type TestInput = z.infer<typeof testInput>;
 

@@ -115,7 +115,7 @@ function causesOfTest(test: TestInput, weights: Causes['weights']): Causes {
       instrument: one.instrument,
       scaleUncertainty: one.scaleUncertainty ?? 0,
       standard: one.standard,
-      space: one.reads === 'heel-deg' ? 'angle' : 'tangent',
+      space: one.scaleOf ?? (one.reads === 'heel-deg' ? 'angle' : 'tangent'),
     })),
     angleScaleUncertainty: test.angleScaleUncertainty ?? 0,
   };

@@ -2,6 +2,7 @@ import type { Line } from '../record/line.ts';
 import { foldCertificateReplaced, latestOf } from './fold-certificate.ts';
 import { foldCorrection } from './fold-corrections.ts';
 import { foldDay } from './fold-day.ts';
+import { surveyAfter } from './fold-entries.ts';
 import { laptopAfter } from './fold-laptop.ts';
 import { foldOverruled } from './fold-overruled.ts';
 import { EMPTY_PEOPLE, peopleAfter, sealDigested } from './fold-people.ts';
@@ -9,6 +10,7 @@ import { foldRemounted } from './fold-remounted.ts';
 import { rollRunsAfter } from './fold-roll.ts';
 import { foldStreams } from './fold-streams.ts';
 import type { SessionState } from './session.ts';
+import { EMPTY_SURVEY } from './survey-state.ts';
 import { writtenOf } from './written.ts';
 
 /** Screens are sent the whole state, so what only informs is kept to the newest this many. */
@@ -35,6 +37,7 @@ export const EMPTY_SESSION: SessionState = {
   stopTarget: null,
   rollRuns: [],
   rollCondition: null,
+  survey: EMPTY_SURVEY,
   remarks: [],
   laptop: [],
   people: EMPTY_PEOPLE,
@@ -102,6 +105,9 @@ function foldKind(session: SessionState, line: Line): SessionState {
       return { ...session, rollRuns: rollRunsAfter(session.rollRuns, line) };
     case 'roll-condition':
       return { ...session, rollCondition: { written: writtenOf(line), told: line.body } };
+    case 'entry':
+    case 'photograph':
+      return { ...session, survey: surveyAfter(session.survey, line) };
     case 'remark':
       return {
         ...session,

@@ -12,6 +12,7 @@ import type {
 import type { HandReading, Reading } from '../record/reading-line.ts';
 import type { RollConditionLine, RollRunLine } from '../record/roll-line.ts';
 import type { Certificate, Mounting } from '../sample/certificate.ts';
+import type { SurveyState } from './survey-state.ts';
 
 /** Who wrote a line and when, carried beside what it says. */
 export interface Written {
@@ -143,6 +144,8 @@ export interface SessionState {
   readonly stopTarget: StopTarget | null;
   readonly rollRuns: readonly SessionRollRun[];
   readonly rollCondition: { written: Written; told: RollConditionLine } | null;
+  /** What was entered about the vessel, the water and all that is aboard. */
+  readonly survey: SurveyState;
   readonly remarks: readonly { written: Written; text: string; line: number | null }[];
   /** What is not well with the receiver's machine and its links now. */
   readonly laptop: readonly { written: Written; state: LaptopState }[];

@@ -57,16 +57,14 @@ export const LIGHTSHIP_MATTERS = [
   'trapped-water',
 ] as const;
 
+export const lightshipMatter = z.strictObject({
+  matter: z.enum(LIGHTSHIP_MATTERS),
+  agreed: z.enum(['in', 'out', 'not-there', 'open']),
+  note: text.optional(),
+});
+
 export const lightshipSheet = z.strictObject({
-  matters: z
-    .array(
-      z.strictObject({
-        matter: z.enum(LIGHTSHIP_MATTERS),
-        agreed: z.enum(['in', 'out', 'not-there', 'open']),
-        note: text.optional(),
-      }),
-    )
-    .max(LIGHTSHIP_MATTERS.length),
+  matters: z.array(lightshipMatter).max(LIGHTSHIP_MATTERS.length),
   /** Who agreed, and before which the test was not begun. */
   agreedBy: z.array(name).max(6),
 });

@@ -21,6 +21,8 @@ export const ROLES_OF_ACT: Readonly<Record<Act['kind'], readonly PersonRole[]>> 
   'look-for-roll': ['architect'],
   'refuse-roll-run': ['architect'],
   'tell-roll-condition': ['architect'],
+  enter: ['architect'],
+  photograph: ['architect'],
   remark: ['architect', 'witness', 'technician'],
   'close-test': ['architect'],
   ask: ['witness'],

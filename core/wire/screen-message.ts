@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { correction } from '../record/correction.ts';
+import { entryLine, type HullText, photographLine } from '../record/entry-line.ts';
 import { disturbanceSwitches } from '../record/line.ts';
 import {
   personId,
@@ -11,6 +12,7 @@ import {
 import { handReading } from '../record/reading-line.ts';
 import { rollConditionLine } from '../record/roll-line.ts';
 import { certificate } from '../sample/certificate.ts';
+import type { DayReduction } from '../session/day-reduction.ts';
 import type { SessionState } from '../session/session.ts';
 import type { HeelEstimate, Verdict } from '../steadiness/estimate.ts';
 import { ADMITTED_ROLES, type AdmittedRole } from './access-message.ts';
@@ -20,7 +22,8 @@ import { ADMITTED_ROLES, type AdmittedRole } from './access-message.ts';
  * Once admitted, a screen sends acts; it is sent the whole session state whenever it changes, the
  * live picture ten times a second (latest only), and an answer to each act.
  */
-export const MOST_SCREEN_MESSAGE_BYTES = 64 * 1024;
+/** A photograph of a megabyte in base64, or the text of a hull, with what stands around them. */
+export const MOST_SCREEN_MESSAGE_BYTES = 1536 * 1024;
 const id = z.string().min(1).max(40);
 
 export const act = z.discriminatedUnion('kind', [
@@ -64,6 +67,9 @@ export const act = z.discriminatedUnion('kind', [
     reason: z.string().trim().min(1).max(500),
   }),
   z.strictObject({ kind: z.literal('tell-roll-condition'), told: rollConditionLine }),
+  /** One row of a sheet of the survey: see the line `entry`. */
+  z.strictObject({ kind: z.literal('enter'), entry: entryLine }),
+  z.strictObject({ kind: z.literal('photograph'), photograph: photographLine }),
   z.strictObject({
     kind: z.literal('remark'),
     text: z.string().trim().min(1).max(2000),
@@ -218,4 +224,23 @@ export interface PeopleMessage {
     readonly ways: readonly string[];
   }[];
 }
-export type ToScreen = LivePicture | StateMessage | ActAnswer | InvitationMessage | PeopleMessage;
+/** The hull as entered; the session tells only that there is one, so that its text is not sent anew each time. */
+export interface HullMessage {
+  readonly type: 'hull';
+  /** Number of its line; null: none is entered. */
+  readonly line: number | null;
+  readonly hull: HullText | null;
+}
+/** The day reduced as a whole, made anew when readings or entries change. */
+export interface ReductionMessage {
+  readonly type: 'reduction';
+  readonly reduction: DayReduction;
+}
+export type ToScreen =
+  | LivePicture
+  | StateMessage
+  | ActAnswer
+  | InvitationMessage
+  | PeopleMessage
+  | HullMessage
+  | ReductionMessage;

@@ -105,6 +105,7 @@ const state = z.looseObject({
     ),
     disturbances: parts,
     rollRuns: parts,
+    survey: z.looseObject({ entries: parts, photographs: parts }),
     remarks: parts,
     laptop: z.array(
       z.looseObject({ state: z.looseObject({ matter: text, found: text, sinceS: finite }) }),
@@ -145,7 +146,23 @@ const people = z.looseObject({
   ),
 });
 
-const TYPES = { live, state, answer, invitation, people } as const;
+const hull = z.looseObject({
+  type: z.literal('hull'),
+  line: finite.nullable(),
+  hull: z.looseObject({ form: text, file: text, text }).nullable(),
+});
+
+const reduction = z.looseObject({
+  type: z.literal('reduction'),
+  reduction: z.looseObject({
+    lines: finite,
+    byHull: z.boolean(),
+    reduction: z.looseObject({ heelwrightReduction: z.literal(1) }).nullable(),
+    refused: z.looseObject({ code: text, found: text }).nullable(),
+  }),
+});
+
+const TYPES = { live, state, answer, invitation, people, hull, reduction } as const;
 
 /**
  * A message of the receiver, checked. Throws a Fault: `message-too-large`, `message-malformed`

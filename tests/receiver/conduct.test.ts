@@ -63,6 +63,7 @@ beforeEach(async () => {
     }),
     timeUncertaintyS: () => 0.004,
     takeReading: () => offered,
+    checkHull: () => Promise.resolve(),
     temperatureC: () => 20,
     estimator: 'estimator-1',
     headOf: (lines) => followers.heads.of(lines),

@@ -110,7 +110,7 @@ describe('a board side', () => {
 
   it('that sends more than any message may be is let go, and comes back', async () => {
     const first = await greeted();
-    first.send('x'.repeat(2 * 1024 * 1024));
+    first.send('x'.repeat(3 * 1024 * 1024));
     await until('it is let go', () => first.closedWith !== null);
     expect(first.closedWith).toBe(1009);
     const second = await greeted();

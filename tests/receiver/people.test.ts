@@ -71,6 +71,18 @@ const ACTS: { readonly [K in Act['kind']]: Extract<Act, { kind: K }> } = {
       reader: 'x',
     },
   },
+  enter: {
+    kind: 'enter',
+    entry: {
+      sheet: 'water',
+      occasion: 'before',
+      key: 'amidships',
+      value: { densityKgM3: 1020, temperatureC: null },
+      was: null,
+      fromPaper: false,
+    },
+  },
+  photograph: { kind: 'photograph', photograph: { of: null, caption: '', jpeg: '/9g=' } },
   remark: { kind: 'remark', text: 'x', line: null },
   'close-test': { kind: 'close-test', reason: 'x' },
   ask: { kind: 'ask', what: 'objection', text: 'x', line: null },

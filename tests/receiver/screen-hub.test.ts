@@ -51,6 +51,7 @@ function hubOf() {
       return Promise.resolve();
     },
     access: () => ({ type: 'people', people: [] }),
+    reduction: () => null,
   });
   const come = (key: string, blind: boolean, role: 'architect' | 'witness' = 'architect') => {
     const socket = new Socket();

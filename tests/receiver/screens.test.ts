@@ -28,7 +28,12 @@ function screenOf(
 ) {
   const socket = new FakeSocket();
   const sight = new BlindPart(seen, false);
-  const handlers = { act, access: () => PEOPLE, state: () => STATE };
+  const handlers = {
+    act,
+    access: () => PEOPLE,
+    state: () => STATE,
+    reduction: () => 'reduced',
+  };
   const screen = new Screen(socket, { name: 'A', role }, sight, handlers);
   return { socket, screen };
 }
@@ -101,7 +106,7 @@ describe('a screen', () => {
     const answer = (id: string) => `{"type":"answer","id":"${id}","refused":null}`;
     expect(socket.sent).toEqual([
       ...['whole', 'part', answer('1'), 'no heel', 'part'],
-      ...['all', answer('2'), 'whole', 'news'],
+      ...['all', 'reduced', answer('2'), 'whole', 'news'],
     ]);
   });
 
@@ -171,4 +176,15 @@ it('an act that meets a mistake of ours is refused and ends nothing', async () =
   });
   expect(said).toHaveBeenCalledOnce();
   said.mockRestore();
+});
+
+it('sends the day reduced, but not to one who reads by eye until they say they are done', () => {
+  const { socket, screen } = screenOf();
+  screen.sendReduction();
+  expect(socket.sent).toEqual(['reduced']);
+  screen.receive(JSON.stringify({ type: 'blind', id: '1', blind: true }));
+  screen.sendReduction();
+  expect(socket.sent.filter((text) => text === 'reduced')).toHaveLength(1);
+  screen.receive(JSON.stringify({ type: 'blind', id: '2', blind: false }));
+  expect(socket.sent.filter((text) => text === 'reduced')).toHaveLength(2);
 });

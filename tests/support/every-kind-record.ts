@@ -10,6 +10,7 @@ import {
   TEST_BODY,
 } from './record-lines.ts';
 import { EARLIER_ROLL, ROLL_RUN } from './roll-run-body.ts';
+import { SMALL_JPEG } from './small-jpeg.ts';
 
 /** A record of a few hundred lines in which every kind of line stands, and which folds. */
 export function everyKindRecord(rounds = 40): RecordLines {
@@ -75,6 +76,19 @@ export function everyKindRecord(rounds = 40): RecordLines {
     condition: 'as inclined',
     draughtM: 1.9,
     earlier: [EARLIER_ROLL],
+  });
+  record.add('entry', {
+    sheet: 'freeboard',
+    occasion: 'before',
+    key: 'forward port',
+    value: { side: 'port', xM: 14, halfBreadthM: 2, heightM: 2.6, freeboardM: 0.9 },
+    was: null,
+    fromPaper: true,
+  });
+  record.add('photograph', {
+    of: { sheet: 'freeboard', key: 'forward port' },
+    caption: 'the mark',
+    jpeg: SMALL_JPEG,
   });
   record.add('roll-run-refused', {
     line: lastOf(record, 'roll-run'),

@@ -2,7 +2,10 @@ import { createServer, type Server } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import sirv from 'sirv';
 import { type WebSocket, WebSocketServer } from 'ws';
+import { FAULTS } from '#core/fault/fault.ts';
 import { blindSession } from '#core/session/blind-session.ts';
+import { entryRefusal } from '#core/session/entry-refusal.ts';
+import { enteredHull, withoutHullText } from '#core/session/told-survey.ts';
 import type { Verdict } from '#core/steadiness/estimate.ts';
 import { type Admitted, fromUnknown } from '#core/wire/access-message.ts';
 import { blindPicture } from '#core/wire/blind-picture.ts';
@@ -10,6 +13,7 @@ import type { PersonRole } from '#core/wire/role-acts.ts';
 import {
   type Act,
   fromScreen,
+  type HullMessage,
   type InvitationMessage,
   type LivePicture,
   type ToScreen,
@@ -79,7 +83,11 @@ export async function startFakeReceiver(screenFolder: string, day: FakeDay): Pro
     response.setHeader('Content-Security-Policy', STRICT_POLICY);
     serve(request, response);
   });
-  const sockets = new WebSocketServer({ server: http, path: '/screen', maxPayload: 64 * 1024 });
+  const sockets = new WebSocketServer({
+    server: http,
+    path: '/screen',
+    maxPayload: 2 * 1024 * 1024,
+  });
   const fake = new Fake(day, sockets);
   await listen(http);
   const timer = setInterval(() => fake.tick(), 1000 / PICTURES_A_SECOND);
@@ -134,6 +142,11 @@ class Fake {
     this.#toAll({ type: 'state', state: this.day.session });
   }
 
+  #hull(): HullMessage {
+    const entered = enteredHull(this.day.session);
+    return { type: 'hull', line: entered?.line ?? null, hull: entered?.hull ?? null };
+  }
+
   hush(hushed: boolean): void {
     this.#hushed = hushed;
     if (hushed) for (const socket of this.sockets.clients) socket.terminate();
@@ -159,6 +172,7 @@ class Fake {
       socket.send(JSON.stringify(admitted));
       if (first.blind === true) this.#blind.add(socket);
       this.#say(socket, { type: 'state', state: this.day.session });
+      this.#say(socket, this.#hull());
       this.#say(socket, this.#picture(this.day.nowS - TRACE_S, true));
       socket.on('message', (next: Buffer) => this.#hear(socket, next, name, role));
     });
@@ -235,6 +249,16 @@ class Fake {
       }
       case 'hand-reading':
         day.write('hand-reading', act.reading, 'architect', name);
+        return null;
+      case 'enter': {
+        const refusal = entryRefusal(day.session, act.entry);
+        if (refusal !== null) return { ...refusal.report, remedy: FAULTS[refusal.code].remedy };
+        day.write('entry', act.entry, 'architect', name);
+        if (act.entry.sheet === 'hull') this.#toAll(this.#hull());
+        return null;
+      }
+      case 'photograph':
+        day.write('photograph', act.photograph, 'architect', name);
         return null;
       case 'remark':
         day.write('remark', { text: act.text, line: act.line }, role, name);
@@ -386,6 +410,8 @@ class Fake {
     if (blind && message.type === 'live') send(socket, blindPicture(message));
     else if (blind && message.type === 'state')
       send(socket, { ...message, state: blindSession(message.state) });
+    else if (message.type === 'state')
+      send(socket, { ...message, state: withoutHullText(message.state) });
     else send(socket, message);
   }
 }

@@ -4,6 +4,7 @@ import type { Reading } from '#core/record/reading-line.ts';
 import type { Certificate, Mounting } from '#core/sample/certificate.ts';
 import { EMPTY_PEOPLE } from '#core/session/fold-people.ts';
 import type { SessionState, ShiftState, Written } from '#core/session/session.ts';
+import { EMPTY_SURVEY } from '#core/session/survey-state.ts';
 
 const written = (line: number): Written => ({
   line,
@@ -172,6 +173,7 @@ function session(
     stopTarget: null,
     rollRuns: [],
     rollCondition: null,
+    survey: EMPTY_SURVEY,
     remarks: [],
     laptop: [],
     closed: null,

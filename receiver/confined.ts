@@ -12,6 +12,8 @@ const OF_STRANGERS: ReadonlySet<string> = new Set([
   'hydrostatics',
   'steady',
   'roll',
+  'export',
+  'report',
 ]);
 /** An eight-hour record of three boards takes a tenth of the one and a few seconds of the other. */
 const MOST_MEMORY_MB = 2048;

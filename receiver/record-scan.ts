@@ -21,18 +21,23 @@ export interface ScanResult {
 }
 
 /**
- * Follows the lines of an open file from its beginning, handing on each that holds, and stops
- * at the first that does not. A fault thrown by `follow` counts as the line's.
+ * Follows the lines of an open file from its beginning, handing on each that holds with its bytes,
+ * and stops at the first that does not. A fault thrown by `follow` counts as the line's. Of a file
+ * that is being written, `endBytes` are known to be whole lines.
  */
-export function scanRecord(descriptor: number, follow: (read: LineRead) => void): ScanResult {
+export function scanRecord(
+  descriptor: number,
+  follow: (read: LineRead, bytes: Uint8Array) => void,
+  endBytes = Number.POSITIVE_INFINITY,
+): ScanResult {
   let chain = EMPTY_CHAIN;
   let goodBytes = 0;
   let fault: Fault | null = null;
-  const source = new LineSource(descriptor, 0);
+  const source = new LineSource(descriptor, 0, endBytes);
   for (let bytes = source.next(); bytes !== null; bytes = source.next()) {
     try {
       const followed = followLine(chain, bytes, nodeSha256Hex);
-      follow(followed.read);
+      follow(followed.read, bytes);
       chain = followed.chain;
       goodBytes += bytes.length;
     } catch (error) {
@@ -81,13 +86,15 @@ function isReadable(bytes: Uint8Array): boolean {
 /** Lines of a file with their newline; the last piece may lack it, a piece over the limit is handed on cut there. */
 class LineSource {
   readonly #descriptor: number;
+  readonly #endBytes: number;
   #position: number;
   #buffer: Buffer = Buffer.alloc(0);
   #ended = false;
 
-  constructor(descriptor: number, position: number) {
+  constructor(descriptor: number, position: number, endBytes = Number.POSITIVE_INFINITY) {
     this.#descriptor = descriptor;
     this.#position = position;
+    this.#endBytes = endBytes;
   }
 
   next(): Uint8Array | null {
@@ -110,7 +117,8 @@ class LineSource {
 
   #fill(): void {
     const chunk = Buffer.allocUnsafe(CHUNK_BYTES);
-    const got = readSync(this.#descriptor, chunk, 0, CHUNK_BYTES, this.#position);
+    const wanted = Math.min(CHUNK_BYTES, this.#endBytes - this.#position);
+    const got = wanted <= 0 ? 0 : readSync(this.#descriptor, chunk, 0, wanted, this.#position);
     this.#position += got;
     if (got === 0) this.#ended = true;
     else this.#buffer = Buffer.concat([this.#buffer, chunk.subarray(0, got)]);

@@ -5,6 +5,7 @@ import { INSTRUMENT_FAULTS } from '#core/fault/instrument-faults.ts';
 import { PEOPLE_FAULTS } from '#core/fault/people-faults.ts';
 import { PROGRAM_FAULTS } from '#core/fault/program-faults.ts';
 import { RECORD_FAULTS } from '#core/fault/record-faults.ts';
+import { REPORT_FAULTS } from '#core/fault/report-faults.ts';
 import { STATION_FAULTS } from '#core/fault/station-faults.ts';
 import { WIRE_FAULTS } from '#core/fault/wire-faults.ts';
 
@@ -22,6 +23,7 @@ export const FAULTS = {
   ...HULL_FAULTS,
   ...INSTRUMENT_FAULTS,
   ...PEOPLE_FAULTS,
+  ...REPORT_FAULTS,
 } as const satisfies Record<string, { means: string; remedy: string }>;
 
 export type FaultCode = keyof typeof FAULTS;

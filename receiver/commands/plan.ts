@@ -9,12 +9,12 @@ import { type PlanInput, planInput } from '#core/reduction/plan-input.ts';
 import type { PlanOutput } from '#core/reduction/plan-output.ts';
 import { nearTheWater } from '#core/reduction/plan-safety.ts';
 import { adviceOut } from '#core/reduction/reduction-of-float.ts';
+import { safetyWords } from '#core/report/safety-words.ts';
 import { FIRST_SHIFT_SHARE, LEAST_GM_M, STOP_AT_TIMES_PREDICTED } from '#core/shift/safety.ts';
 import { hullFromFile } from '../hull-file.ts';
 import { fileBeside } from '../test-hull.ts';
 import { guarded, inputFromFile } from './common.ts';
 import { planWords } from './plan-words.ts';
-import { safetyWords } from './safety-words.ts';
 
 const HELP = `
 The plan is JSON (heelwright schema plan), or the test that receive opens (heelwright schema test).

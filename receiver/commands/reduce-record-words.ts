@@ -1,11 +1,11 @@
 import type { FieldValue } from '#core/record/correction.ts';
+import { safetyWords } from '#core/report/safety-words.ts';
 import type { Change } from '#core/session/changes.ts';
 import type { Issue } from '#core/session/issues.ts';
 import type { ResultValue, SessionResult } from '#core/session/session-result.ts';
 import { fixedWords, measuredWords, significantWords, tableWords } from './figure.ts';
 import { pendulumWords } from './pendulum-words.ts';
 import { besideWords, diagnosisWords, LAST_WORDS } from './reduce-words.ts';
-import { safetyWords } from './safety-words.ts';
 
 /** The result of a recorded day as a person reads it. */
 export function resultWords(result: SessionResult, issues: readonly Issue[]): string[] {

@@ -164,7 +164,8 @@ function linesOf(text: string): number {
 /** Follows a record file from its first line. Throws `file-not-readable`. */
 export function scanRecordFile(
   path: string,
-  follow: (read: LineRead) => void,
+  follow: (read: LineRead, bytes: Uint8Array) => void,
+  endBytes?: number,
 ): ReturnType<typeof scanRecord> {
   let descriptor: number;
   try {
@@ -173,7 +174,7 @@ export function scanRecordFile(
     throw new Fault('file-not-readable', path, (error as Error).message);
   }
   try {
-    return scanRecord(descriptor, follow);
+    return scanRecord(descriptor, follow, endBytes);
   } finally {
     closeSync(descriptor);
   }

@@ -1,5 +1,5 @@
+import { roundStep } from '#core/report/line-plot.ts';
 import type { SessionRoll } from '#core/session/session-roll.ts';
-import { roundStep } from '../show/line-plot.ts';
 
 type Years = NonNullable<SessionRoll['years']>;
 

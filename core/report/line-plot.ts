@@ -1,6 +1,6 @@
-import { radiansFromDegrees } from '#core/quantity/angle.ts';
-import type { SessionResult } from '#core/session/session-result.ts';
-import { halfWidth95 } from './half-width.ts';
+import { uncertainHalfWidth95 } from '../numerics/coverage.ts';
+import { radiansFromDegrees } from '../quantity/angle.ts';
+import type { SessionResult } from '../session/session-result.ts';
 
 /** A mark of the plot: one state's moment and mean tangent. Hollow: live, not recorded. */
 export interface PlotMark {
@@ -59,7 +59,7 @@ export function scaleOf(marks: readonly PlotMark[]): PlotScale {
   };
 }
 
-export function marksOfResult(result: SessionResult): PlotMark[] {
+export function marksOfResult(result: Pick<SessionResult, 'points'>): PlotMark[] {
   return result.points.map((point) => ({
     key: `${point.state}-${point.readingLine ?? 'hand'}`,
     state: point.state,
@@ -69,7 +69,11 @@ export function marksOfResult(result: SessionResult): PlotMark[] {
     halfWidth:
       point.claimedErrorDeg === null
         ? null
-        : halfWidth95(radiansFromDegrees(point.claimedErrorDeg), Number.POSITIVE_INFINITY) *
+        : uncertainHalfWidth95({
+            value: point.tangent,
+            standardUncertainty: radiansFromDegrees(point.claimedErrorDeg),
+            degreesOfFreedom: Number.POSITIVE_INFINITY,
+          }) *
           (1 + point.tangent ** 2),
     hollow: false,
   }));

@@ -6,7 +6,7 @@ import {
   scaleOf,
   sideBySide,
   ticksTo,
-} from '#ui/show/line-plot.ts';
+} from '#core/report/line-plot.ts';
 
 const mark = (state: number, momentTM: number, tangent: number): PlotMark => ({
   key: `${state}`,

@@ -1,11 +1,11 @@
-import type { SafetyFact } from '#core/shift/safety.ts';
-import { fixedWords, measuredWords, significantWords } from './figure.ts';
+import type { SafetyFact } from '../shift/safety.ts';
+import { fixed, measured, significant } from './figure.ts';
 
 const STOP = 'Stop: weight back, people off.';
-const percent = (share: number) => `${fixedWords(100 * share, 0)} %`;
-const degrees = (heelDeg: number) => `${fixedWords(heelDeg, 2)} deg`;
+const percent = (share: number) => `${fixed(100 * share, 0)} %`;
+const degrees = (heelDeg: number) => `${fixed(heelDeg, 2)} deg`;
 
-/** What bears on safety, as a line of the terminal. */
+/** What bears on safety, as a sentence of a report or of the terminal. */
 export function safetyWords(fact: SafetyFact): string {
   switch (fact.code) {
     case 'heeled-beyond-prediction':
@@ -13,9 +13,9 @@ export function safetyWords(fact: SafetyFact): string {
     case 'zero-not-returned':
       return `${STOP} The zero does not return: ${degrees(fact.leftDeg)} are left.`;
     case 'gm-too-small':
-      return `${STOP} GM ${measuredWords(fact.gmM, fact.halfWidth95M, 'm')} is under ${fact.leastGmM} m.`;
+      return `${STOP} GM ${measured(fact.gmM, fact.halfWidth95M, 'm')} is under ${fact.leastGmM} m.`;
     case 'gm-not-shown-enough':
-      return `GM ${measuredWords(fact.gmM, fact.halfWidth95M, 'm')} is not yet shown to be over ${fact.leastGmM} m.`;
+      return `GM ${measured(fact.gmM, fact.halfWidth95M, 'm')} is not yet shown to be over ${fact.leastGmM} m.`;
     case 'first-shift-large':
       return `The first shift is ${percent(fact.share)} of the greatest moment; GM being a guess, begin with at most ${percent(fact.mostShare)}.`;
     case 'plan-heels-little':
@@ -25,7 +25,7 @@ export function safetyWords(fact: SafetyFact): string {
     case 'movements-few':
       return `Movements planned: ${fact.planned}; a standard test has ${fact.standard}.`;
     case 'gm-guess-small':
-      return `A guessed GM of ${significantWords(fact.gmGuessM, 3)} m is too small to incline her safely; at least ${fact.leastGmM} m.`;
+      return `A guessed GM of ${significant(fact.gmGuessM, 3)} m is too small to incline her safely; at least ${fact.leastGmM} m.`;
     case 'plan-not-sound':
       return `The plan is not sound: ${fact.found}.`;
   }

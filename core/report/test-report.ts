@@ -1,0 +1,48 @@
+import type { HandCheck } from '../session/hand-check.ts';
+import type { Attachment, ReportDocument } from './document.ts';
+import { partDay } from './part-day.ts';
+import { partFront } from './part-front.ts';
+import { partHandCheck } from './part-hand-check.ts';
+import { partInstruments } from './part-instruments.ts';
+import { partPeople } from './part-people.ts';
+import { partNotUsed, partReadings } from './part-readings.ts';
+import { partResult } from './part-result.ts';
+import { partRoll } from './part-roll.ts';
+import { partTraces } from './part-traces.ts';
+import { reportMarks } from './report-marks.ts';
+import { dayWords } from './report-words.ts';
+import type { ReportedDay } from './reported-day.ts';
+
+/** The report of an inclining test, from its record alone. */
+export function testReport(
+  day: ReportedDay,
+  check: HandCheck | null,
+  attachments: readonly Attachment[],
+): ReportDocument {
+  const { session, head, lastWall } = day;
+  const { test, testOpened } = session;
+  const title = 'Inclining test report';
+  return {
+    title,
+    subject: [test?.vessel, test?.at, testOpened === null ? null : dayWords(testOpened.wall)]
+      .filter((part) => part != null && part !== '')
+      .join(', '),
+    language: 'en',
+    wall: lastWall,
+    marks: reportMarks(day),
+    foot: `Record ${session.record ?? 'none'}, ${head.lines} lines, ends ${head.head.slice(0, 16)}`,
+    blocks: [
+      ...partFront(day),
+      ...partResult(day),
+      ...partReadings(day),
+      ...partNotUsed(day),
+      ...partDay(day),
+      ...partInstruments(day),
+      ...partRoll(day),
+      ...partPeople(day),
+      ...partHandCheck(check),
+      ...partTraces(day),
+    ],
+    attachments,
+  };
+}

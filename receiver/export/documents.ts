@@ -1,0 +1,30 @@
+import type { ReportDocument } from '#core/report/document.ts';
+import { testReport } from '#core/report/test-report.ts';
+import { handCheck } from '#core/session/hand-check.ts';
+import { type DayOfFile, dayOfFile } from './day-of-file.ts';
+import { pdfOfDocument } from './pdf.ts';
+
+/** The documents a record gives, by the name they are asked for. */
+export const DOCUMENTS = ['report'] as const;
+export type DocumentName = (typeof DOCUMENTS)[number];
+
+/** A document of a record as PDF. Throws what reading the record and printing it throw. */
+export async function documentOfRecord(
+  path: string,
+  name: DocumentName,
+  endBytes?: number,
+): Promise<Uint8Array> {
+  return pdfOfDocument(WRITTEN_BY[name](dayOfFile(path, endBytes)));
+}
+
+const WRITTEN_BY: Readonly<Record<DocumentName, (of: DayOfFile) => ReportDocument>> = {
+  report: ({ day, excerpt }) =>
+    testReport(day, handCheck(day.session), [
+      {
+        name: 'lines.jsonl',
+        type: 'application/jsonl',
+        description: 'Every line of the record; blocks of samples by number and SHA-256',
+        bytes: excerpt,
+      },
+    ]),
+};

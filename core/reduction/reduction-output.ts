@@ -240,6 +240,22 @@ export const reductionOutput = z.strictObject({
         weight: z.string().nullable(),
       }),
     ),
+    /** What may be wrong, the likeliest first; empty: nothing is named without evidence. */
+    causes: z.array(
+      z.strictObject({
+        cause: z.string(),
+        words: z.string(),
+        todo: z.string(),
+        /** Natural logarithm of how much better all evidence is explained by it than by nothing wrong. */
+        support: finite,
+        evidence: z.array(
+          z.strictObject({ from: z.string(), speaksFor: z.boolean(), words: z.string() }),
+        ),
+        states: z.array(z.string()),
+        instrument: z.string().nullable(),
+        weight: z.string().nullable(),
+      }),
+    ),
   }),
   cannotShow: z.array(z.strictObject({ what: z.string(), evidence: z.string() })),
   /** Uncertainties nobody stated, counted as none. */

@@ -9,6 +9,7 @@ import type { GmProblem } from './gm.ts';
 import { leaveOneOut } from './leave-one-out.ts';
 import { moveMisfits, type OneWeightMove } from './move-misfit.ts';
 import { stiffnessOfOneShift } from './one-shift.ts';
+import { causesOut } from './reduction-of-causes.ts';
 import type { Figure, ReductionOutput } from './reduction-output.ts';
 import { seenSpacesEvidence } from './seen-spaces.ts';
 import { compareSides } from './sides.ts';
@@ -145,9 +146,11 @@ export function shiftsOut(
 
 export function diagnosisOut(
   test: TestInput,
-  { stateNames, weightMoments }: TestProblem,
-  { solution, readings }: Answer,
+  asked: TestProblem,
+  answer: Answer,
 ): ReductionOutput['diagnosis'] {
+  const { stateNames, weightMoments } = asked;
+  const { solution, readings } = answer;
   const { troubleSeen, verdict, shapes } = diagnosePlot({
     readings,
     fit: solution.fit,
@@ -156,18 +159,15 @@ export function diagnosisOut(
     instrumentScaleUncertainties: test.instruments.map((one) => one.scaleUncertainty ?? 0),
     weights: weightMoments,
   });
-  return {
-    troubleSeen,
-    verdict,
-    shapes: shapes.map(({ places: _, ...shape }) => ({
-      ...shape,
-      degreesOfFreedom:
-        shape.degreesOfFreedom === null ? null : plainDegreesOfFreedom(shape.degreesOfFreedom),
-      states: shape.states.map((i) => stateNames[i]!),
-      instrument: shape.instrument === null ? null : test.instruments[shape.instrument]!.instrument,
-      weight: shape.weight === null ? null : weightMoments[shape.weight]!.weight,
-    })),
-  };
+  const named = shapes.map(({ places: _, ...shape }) => ({
+    ...shape,
+    degreesOfFreedom:
+      shape.degreesOfFreedom === null ? null : plainDegreesOfFreedom(shape.degreesOfFreedom),
+    states: shape.states.map((i) => stateNames[i]!),
+    instrument: shape.instrument === null ? null : test.instruments[shape.instrument]!.instrument,
+    weight: shape.weight === null ? null : weightMoments[shape.weight]!.weight,
+  }));
+  return { troubleSeen, verdict, shapes: named, causes: causesOut(test, asked, answer, named) };
 }
 
 /** Evidence as written; where displacement and KM are only stated, that is said. */

@@ -2,6 +2,7 @@ import type { TestOpened } from '../record/line.ts';
 import type { Answer } from '../reduction/budget.ts';
 import { diagnosePlot } from '../reduction/diagnosis.ts';
 import { ringDownEvidence } from '../reduction/ring-down-evidence.ts';
+import { resultCauses } from './result-causes.ts';
 import { resultRingDowns } from './result-ring-downs.ts';
 import type { SessionState } from './session.ts';
 import { scaleOfInstrument, sessionMoments } from './session-answer.ts';
@@ -14,8 +15,9 @@ export function resultDiagnosis(
   test: TestOpened,
   rows: readonly DayRow[],
   used: readonly DayInstrument[],
-  { solution, readings }: Answer,
+  answer: Answer,
 ): NonNullable<SessionResult['diagnosis']> {
+  const { solution, readings } = answer;
   const moments = sessionMoments(session, test);
   const { troubleSeen, verdict, shapes } = diagnosePlot({
     readings,
@@ -39,5 +41,6 @@ export function resultDiagnosis(
     states: states.map((row) => rows[row]!.state),
   }));
   const byRoll = ringDownEvidence(resultRingDowns(session)?.changes ?? [], named);
-  return { troubleSeen, verdict, shapes: named, byRoll };
+  const causes = resultCauses(session, test, rows, used, answer, named);
+  return { troubleSeen, verdict, shapes: named, byRoll, causes };
 }

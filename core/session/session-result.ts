@@ -1,5 +1,6 @@
 import type { FaultReport } from '../fault/fault.ts';
 import type { PlainUncertain } from '../numerics/coverage.ts';
+import type { CauseReason } from '../reduction/causes.ts';
 import type { RingDownEvidence } from '../reduction/ring-down-evidence.ts';
 import type { SafetyFact } from '../shift/safety.ts';
 import type { RepeatedStates } from './repeated-states.ts';
@@ -80,6 +81,19 @@ export interface ResultShape {
   readonly states: readonly number[];
 }
 
+/** What may have made the shapes, or hides beside them, with what speaks for it and against it. */
+export interface ResultCause {
+  readonly cause: string;
+  readonly words: string;
+  readonly todo: string;
+  /** Natural logarithm of how much better all evidence is explained by it than by nothing wrong. */
+  readonly support: number;
+  readonly evidence: readonly CauseReason[];
+  readonly states: readonly number[];
+  readonly instrument: string | null;
+  readonly weight: string | null;
+}
+
 export interface SessionResult {
   readonly version: 1;
   /** Counts up with each change of an earlier line (`changesOf`): 1 is the result as first written. */
@@ -119,6 +133,8 @@ export interface SessionResult {
     readonly shapes: readonly ResultShape[];
     /** What her period and damping say apart from the plot. */
     readonly byRoll: readonly RingDownEvidence[];
+    /** What may be wrong, the likeliest first; empty: nothing is named without evidence. */
+    readonly causes: readonly ResultCause[];
   } | null;
   readonly agreement: ResultAgreement;
   readonly ringDowns: ResultRingDowns | null;

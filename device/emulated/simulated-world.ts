@@ -84,7 +84,7 @@ class MarramAtTheQuay implements SimulatedWorld {
   #swaySteps: number[] = [];
   #settledUntilS = Number.NEGATIVE_INFINITY;
 
-  constructor(seed: number) {
+  constructor(seed: number, outside: OutsideMoment) {
     const reality = marramReality(seed);
     const noise = (name: string): Noise => createHashNoise(streamFromSeed(seed, name));
     this.temperatureC = createBoxTemperatures(seed);
@@ -99,7 +99,11 @@ class MarramAtTheQuay implements SimulatedWorld {
       const berthTM = this.#quay.advance(step, this.#switchesAt(step));
       const swayTM = this.#swayTM(step, reality.form);
       const outsideTM =
-        weights.outsideTM + berthTM + swayTM + this.#quay.lineMomentTM(foreseenHeelRad);
+        weights.outsideTM +
+        berthTM +
+        swayTM +
+        this.#quay.lineMomentTM(foreseenHeelRad) +
+        outside(step * WORLD_STEP_S, foreseenHeelRad);
       return { ...weights, outsideTM };
     });
     this.#heights = new Map(
@@ -170,6 +174,16 @@ class MarramAtTheQuay implements SimulatedWorld {
   }
 }
 
-export function createSimulatedWorld({ seed }: { seed: number }): SimulatedWorld {
-  return new MarramAtTheQuay(seed);
+/**
+ * A moment from outside besides the berth's, t*m to starboard, at the end of a step: asked once a
+ * step of 0.02 s, one after the other, with the heel foreseen there.
+ */
+export type OutsideMoment = (timeS: number, heelRad: number) => number;
+
+/** `outside`: what else is wrong with her, for days with trouble put in; nothing when left out. */
+export function createSimulatedWorld(options: {
+  readonly seed: number;
+  readonly outside?: OutsideMoment;
+}): SimulatedWorld {
+  return new MarramAtTheQuay(options.seed, options.outside ?? (() => 0));
 }

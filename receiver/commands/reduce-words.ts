@@ -162,15 +162,28 @@ interface DiagnosisWords {
     readonly seen: boolean;
     readonly probability: number | null;
   }[];
+  readonly causes: readonly {
+    readonly words: string;
+    readonly todo: string;
+    readonly evidence: readonly { readonly speaksFor: boolean; readonly words: string }[];
+  }[];
 }
 
-export function diagnosisWords({ verdict, shapes }: DiagnosisWords): string[] {
+export function diagnosisWords({ verdict, shapes, causes }: DiagnosisWords): string[] {
   return [
     `${verdict.charAt(0).toUpperCase()}${verdict.slice(1)}.`,
     ...shapes.map(({ shape, words: said, probability }) => {
       const chance = probability === null ? '' : ` (by chance ${significantWords(probability, 2)})`;
       return `  ${shape}: ${said}${chance}`;
     }),
+    causes.length === 0
+      ? 'No cause is named: nothing in the evidence speaks for one.'
+      : 'What may be wrong, the likeliest first, by all evidence together',
+    ...causes.flatMap(({ words: said, todo, evidence }, k) => [
+      `  ${k + 1}. ${said}`,
+      ...evidence.map((one) => `     ${one.speaksFor ? 'for' : 'against'}: ${one.words}`),
+      `     ${todo}`,
+    ]),
   ];
 }
 

@@ -64,6 +64,8 @@ const MOST_WAIT_S = 900;
 /** The watch offered none in all that time: too rough a day, which is for the architect to give up. */
 export class NoReading extends Error {}
 
+const copyOf = <T>(list: readonly T[] | null): T[] | null => (list === null ? null : [...list]);
+
 /** The samples of one stream on their way to the watch. */
 class StreamLane {
   readonly opened: StreamOpened;
@@ -213,7 +215,10 @@ export class VirtualDay {
   async #step(seconds: number): Promise<void> {
     this.#nowS += seconds;
     for (const item of await this.#source.advance(this.#nowS)) this.#take(item);
-    this.notUsed.push(...this.watch.finished());
+    for (const one of this.watch.finished()) {
+      this.notUsed.push(one);
+      this.#write('disturbance', { ...one, instruments: copyOf(one.instruments) });
+    }
   }
 
   #take(item: StreamItem): void {

@@ -1,6 +1,7 @@
 import { execFileSync } from 'node:child_process';
 import { appendFileSync, existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { causes } from './causes.ts';
 import { chipDays } from './chip-days.ts';
 import { coverage } from './coverage.ts';
 import { disturbances } from './disturbances.ts';
@@ -29,6 +30,7 @@ const PARTS: readonly TrialPart[] = [
   recordings,
   coverage,
   shapes,
+  causes,
   killRounds,
   linkRounds,
   chipDays,

@@ -2,6 +2,7 @@ import { BOARD_FAULTS } from '#core/fault/board-faults.ts';
 import { HULL_FAULTS } from '#core/fault/hull-faults.ts';
 import { INPUT_FAULTS } from '#core/fault/input-faults.ts';
 import { INSTRUMENT_FAULTS } from '#core/fault/instrument-faults.ts';
+import { LOADING_FAULTS } from '#core/fault/loading-faults.ts';
 import { PEOPLE_FAULTS } from '#core/fault/people-faults.ts';
 import { PROGRAM_FAULTS } from '#core/fault/program-faults.ts';
 import { RECORD_FAULTS } from '#core/fault/record-faults.ts';
@@ -21,6 +22,7 @@ export const FAULTS = {
   ...STATION_FAULTS,
   ...PROGRAM_FAULTS,
   ...HULL_FAULTS,
+  ...LOADING_FAULTS,
   ...INSTRUMENT_FAULTS,
   ...PEOPLE_FAULTS,
   ...REPORT_FAULTS,

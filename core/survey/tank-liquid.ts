@@ -123,19 +123,36 @@ function levelsOf({ sections }: TankShape, slope: LiquidSlope): { empty: number;
 /** A tank fuller than this, or emptier than the rest of it, has no free surface to speak of. Rounding. */
 const FULL_SHARE = 1e-9;
 
+/**
+ * Where the surface of a volume at rest meets the z axis, or that there is none, the tank being full
+ * or empty. Throws `input-range` for more than the tank holds.
+ */
+export function levelAtRest(
+  shape: TankShape,
+  volumeM3: number,
+  slope: LiquidSlope,
+): { readonly levelM: number } | 'full' | 'empty' {
+  const { empty, full } = levelsOf(shape, slope);
+  const capacityM3 = liquidBelow(shape, full, slope).volumeM3;
+  checkRange(volumeM3, 0, capacityM3 * (1 + FULL_SHARE), 'volume in the tank, m3');
+  if (volumeM3 >= capacityM3 * (1 - FULL_SHARE)) return 'full';
+  if (volumeM3 <= capacityM3 * FULL_SHARE) return 'empty';
+  const excess = (level: number) => liquidBelow(shape, level, slope).volumeM3 - volumeM3;
+  return { levelM: bracketedRoot(excess, empty, full) };
+}
+
 /** The liquid of a volume at rest at a slope. Throws `input-range` for more than the tank holds. */
 export function liquidAtRest(shape: TankShape, volumeM3: number, slope: LiquidSlope): LiquidBody {
-  const { empty, full } = levelsOf(shape, slope);
-  const whole = liquidBelow(shape, full, slope);
-  checkRange(volumeM3, 0, whole.volumeM3 * (1 + FULL_SHARE), 'volume in the tank, m3');
-  if (volumeM3 >= whole.volumeM3 * (1 - FULL_SHARE)) return whole;
-  if (volumeM3 <= whole.volumeM3 * FULL_SHARE) return { volumeM3: 0, xM: 0, yM: 0, zM: 0 };
-  const levelM = bracketedRoot(
-    (level) => liquidBelow(shape, level, slope).volumeM3 - volumeM3,
-    empty,
-    full,
-  );
-  return liquidBelow(shape, levelM, slope);
+  const rest = levelAtRest(shape, volumeM3, slope);
+  if (rest === 'empty') return { volumeM3: 0, xM: 0, yM: 0, zM: 0 };
+  if (rest === 'full') return wholeTank(shape);
+  return liquidBelow(shape, rest.levelM, slope);
+}
+
+/** What a tank holds when it is full. */
+export function wholeTank(shape: TankShape): LiquidBody {
+  const level = { heelSlope: 0, trimSlope: 0 };
+  return liquidBelow(shape, levelsOf(shape, level).full, level);
 }
 
 /** Volume by a sounding: depth of liquid over the striking place, at the slope she had. */

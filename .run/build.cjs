@@ -11,6 +11,7 @@ var PROGRAMS = {
   'steadiness-worker': 'receiver/steadiness-worker.ts',
   'roll-worker': 'receiver/roll-worker.ts',
   'reduction-worker': 'receiver/reduction-worker.ts',
+  'document-worker': 'receiver/export/document-worker.ts',
   device: 'device/main.ts',
   'avr-worker': 'device/emulated/avr-worker.ts',
   trial: 'tests/trial/main.ts',

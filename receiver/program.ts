@@ -13,7 +13,13 @@ function programsFolder(): string {
 
 /** A built program of ours: another child or worker. */
 export function programFile(
-  name: 'receiver' | 'device' | 'steadiness-worker' | 'roll-worker' | 'reduction-worker',
+  name:
+    | 'receiver'
+    | 'device'
+    | 'steadiness-worker'
+    | 'roll-worker'
+    | 'reduction-worker'
+    | 'document-worker',
 ): URL {
   return pathToFileURL(join(programsFolder(), `${name}.mjs`));
 }

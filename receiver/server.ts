@@ -15,6 +15,7 @@ import { keepAlive, USUAL_SILENT_AFTER_S } from './heartbeat.ts';
 import { PROGRAM_NAME } from './program.ts';
 
 const LOOPBACK = '127.0.0.1';
+const DOCUMENT = '/document/';
 const EVERYWHERE = '0.0.0.0';
 /** Over the messages' own limits, so that a large one is refused with a code and the link lives on. */
 const MOST_PAYLOAD_BYTES = 2 * 1024 * 1024;
@@ -45,6 +46,13 @@ export interface ServerSettings {
   readonly silentAfterS?: number;
   /** Answers who asks for a copy of the record at `/record`. */
   readonly recordCopy?: (request: IncomingMessage, response: ServerResponse, way: WayIn) => void;
+  /** Answers who asks for a document of the record at `/document/NAME`. */
+  readonly document?: (
+    request: IncomingMessage,
+    response: ServerResponse,
+    way: WayIn,
+    name: string,
+  ) => void;
   /** A socket that has not said who it is. */
   readonly onSocket: (socket: WebSocket, wire: Socket, way: WayIn, door: Door) => void;
 }
@@ -153,6 +161,9 @@ function answerer(settings: ServerSettings) {
       response.end(JSON.stringify({ program: PROGRAM_NAME, version, ...health?.() }));
     } else if (pathOf(request) === '/record' && settings.recordCopy !== undefined) {
       settings.recordCopy(request, response, wayOf(request));
+    } else if (pathOf(request).startsWith(DOCUMENT) && settings.document !== undefined) {
+      const name = pathOf(request).slice(DOCUMENT.length);
+      settings.document(request, response, wayOf(request), name);
     } else if (files === null) plain(response, 503, 'The screen is not built.');
     else files(request, response, () => plain(response, 404, 'There is no such page.'));
   };

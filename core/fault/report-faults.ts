@@ -4,6 +4,10 @@ export const REPORT_FAULTS = {
     means: 'a text holds letters of a script that is not printed',
     remedy: 'Write it in Latin, Greek or Cyrillic letters.',
   },
+  'report-busy': {
+    means: 'another document is being made',
+    remedy: 'Ask again in a few seconds.',
+  },
   'report-not-made': {
     means: 'the document could not be made',
     remedy: 'Nothing is changed. Try again; report what was done if it stays so.',

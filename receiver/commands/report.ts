@@ -1,7 +1,8 @@
 import { writeFileSync } from 'node:fs';
 import { type Command, Option } from 'commander';
 import { Fault } from '#core/fault/fault.ts';
-import { DOCUMENTS, type DocumentName, documentOfRecord } from '../export/documents.ts';
+import { DOCUMENTS, type DocumentName } from '../export/document-names.ts';
+import { documentOfRecord } from '../export/documents.ts';
 import { nodeSha256Hex } from '../node-digest.ts';
 import { guarded } from './common.ts';
 

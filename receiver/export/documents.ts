@@ -2,11 +2,8 @@ import type { ReportDocument } from '#core/report/document.ts';
 import { testReport } from '#core/report/test-report.ts';
 import { handCheck } from '#core/session/hand-check.ts';
 import { type DayOfFile, dayOfFile } from './day-of-file.ts';
+import type { DocumentName } from './document-names.ts';
 import { pdfOfDocument } from './pdf.ts';
-
-/** The documents a record gives, by the name they are asked for. */
-export const DOCUMENTS = ['report'] as const;
-export type DocumentName = (typeof DOCUMENTS)[number];
 
 /** A document of a record as PDF. Throws what reading the record and printing it throw. */
 export async function documentOfRecord(

@@ -21,7 +21,7 @@ import type { BrowserAccess } from './access.ts';
 import { OwnKey } from './own-key.ts';
 import { type Kept, keepName, keptName, type Person } from './person.ts';
 import { ReceiptKeeper } from './receipt-keeper.ts';
-import { takeRecordCopy } from './record-copy.ts';
+import { type FileOfRecord, takeRecordCopy } from './record-copy.ts';
 import { Traces } from './traces.ts';
 
 export type Refusal = NonNullable<ActAnswer['refused']>;
@@ -242,9 +242,9 @@ export class Link {
     } else this.#waiting.get(message.id)?.(message.refused);
   }
 
-  /** The record as a file of this browser's; null when it has it, otherwise why not. */
-  takeCopy(): Promise<string | null> {
-    return takeRecordCopy(this.#access.authorization);
+  /** The record, or its report, as a file of this browser's; null when it has it, otherwise why not. */
+  takeCopy(file: FileOfRecord = 'record'): Promise<string | null> {
+    return takeRecordCopy(this.#access.authorization, file);
   }
 
   /** A witness's device keeps a receipt at every reading, whether anybody asks or not. */

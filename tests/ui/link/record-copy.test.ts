@@ -11,9 +11,9 @@ it('says why there is no copy: not let in, refused with a code, or not answered'
       { status: 401 },
     ),
   );
-  expect(await takeRecordCopy('Bearer x', refused)).toBe('it is none given here. Ask.');
+  expect(await takeRecordCopy('Bearer x', 'record', refused)).toBe('it is none given here. Ask.');
   const gone = answering(async () => {
     throw new TypeError('failed to fetch');
   });
-  expect(await takeRecordCopy('Bearer x', gone)).toMatch(/does not answer/);
+  expect(await takeRecordCopy('Bearer x', 'record', gone)).toMatch(/does not answer/);
 });

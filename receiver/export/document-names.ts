@@ -1,0 +1,3 @@
+/** The documents a record gives, by the name they are asked for. */
+export const DOCUMENTS = ['report'] as const;
+export type DocumentName = (typeof DOCUMENTS)[number];

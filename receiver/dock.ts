@@ -5,13 +5,10 @@ import type { SessionState } from '#core/session/session.ts';
 import type { Clock } from '#core/time/clock.ts';
 import type { LivePicture } from '#core/wire/screen-message.ts';
 import { Access } from './access/access.ts';
-import { RecordCopies } from './access/record-copy.ts';
-import { RecordDocuments } from './access/record-documents.ts';
+import { recordFiles } from './access/record-files.ts';
 import type { TlsCertificate } from './access/tls-certificate.ts';
-import type { WayIn } from './access/way-in.ts';
 import { Conduct } from './conduct.ts';
 import { DayReductions } from './day-reductions.ts';
-import { documentInWorker } from './export/document-link.ts';
 import { probeSocket } from './heartbeat.ts';
 import { comeIn } from './inside.ts';
 import { LineFollowers } from './line-followers.ts';
@@ -211,13 +208,6 @@ async function wire(parts: DockParts): Promise<Dock> {
   stations.committed(record.saved.lines);
   const rejections = new Rejections(record, settings.estimator, settings.warn);
   live.onFinished = (rejected) => rejections.add(rejected);
-  const files = {
-    admit: (text: string, way: WayIn) => access.doorkeeper.admit(text, way),
-    path: settings.recordPath,
-    savedBytes: () => record.saved.bytes,
-  };
-  const copies = new RecordCopies(files);
-  const documents = new RecordDocuments({ ...files, make: documentInWorker });
   const loop = new LoopDelay();
   const server = await startServer({
     health: () => loop.figures(),
@@ -226,8 +216,11 @@ async function wire(parts: DockParts): Promise<Dock> {
     screenFolder: settings.screenFolder,
     lan: settings.lan,
     tls: settings.tls,
-    recordCopy: (request, response, way) => copies.serve(request, response, way),
-    document: (request, response, way, name) => documents.serve(request, response, way, name),
+    ...recordFiles({
+      admit: (text, way) => access.doorkeeper.admit(text, way),
+      path: settings.recordPath,
+      savedBytes: () => record.saved.bytes,
+    }),
     onSocket: (socket, wire, way, door) => access.enter(socket, wire, way, door),
     ...(settings.silentAfterS === undefined ? {} : { silentAfterS: settings.silentAfterS }),
   });

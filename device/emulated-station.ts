@@ -6,6 +6,7 @@ import type { Hello, Simulate, SimulationStatus } from '#core/wire/link-message.
 import { writeWhole } from './data-folder.ts';
 import { driverOf } from './drivers/all.ts';
 import { marramMountings, marramTest } from './emulated/marram.ts';
+import { marramSurvey } from './emulated/marram-survey.ts';
 import { BOARD_NAMES, type BoardName, type Rig } from './emulated/rig-types.ts';
 import { ALL_QUIET } from './emulated/simulated-world.ts';
 import { sineBarCertificates } from './emulated/sine-bar.ts';
@@ -104,6 +105,7 @@ export class SimulatedVesselLink {
         truth: this.#rig.vessel().truth,
       },
       test: marramTest(),
+      survey: marramSurvey(this.#seed),
     };
   }
 

@@ -2,6 +2,7 @@ import { Fault } from '#core/fault/fault.ts';
 import { isSigned } from '#core/record/signed-by-key.ts';
 import type { Certificate } from '#core/sample/certificate.ts';
 import type { StreamItem } from '#core/sample/stream-item.ts';
+import { entryRefusal } from '#core/session/entry-refusal.ts';
 import { replacementRefusal } from '#core/session/fold-certificate.ts';
 import type { SessionState } from '#core/session/session.ts';
 import type { Clock } from '#core/time/clock.ts';
@@ -167,6 +168,11 @@ export class Stations implements LinkOwner {
         throw new Fault('simulation-other', 'hello', 'a simulated vessel with a real test');
       record.append('test-opened', simulated.test, SIMULATOR);
       record.append('simulation', simulated.simulation, SIMULATOR);
+      for (const entry of simulated.survey ?? []) {
+        const refusal = entryRefusal(followers.session, entry);
+        if (refusal !== null) throw refusal;
+        record.append('entry', entry, SIMULATOR);
+      }
     } else if (
       session.test.test !== simulated.test.test ||
       session.simulation?.seed !== simulated.simulation.seed

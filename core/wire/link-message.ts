@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { utf8FromText } from '../digest/utf-8.ts';
+import { entryLine } from '../record/entry-line.ts';
 import { disturbanceSwitches, simulation, testOpened } from '../record/line.ts';
 import { certificate, mounting } from '../sample/certificate.ts';
 import { MOST_CHANNELS, streamId } from '../sample/stream-item.ts';
@@ -27,7 +28,14 @@ export const hello = z.strictObject({
   mountings: z.array(mounting).max(MOST_CHANNELS),
   certificates: z.array(certificate).max(MOST_CHANNELS),
   /** Only a simulated vessel says this. */
-  simulated: z.strictObject({ simulation, test: testOpened }).nullable(),
+  simulated: z
+    .strictObject({
+      simulation,
+      test: testOpened,
+      /** Rows of the survey as entered before the shifts. */
+      survey: z.array(entryLine).max(200).optional(),
+    })
+    .nullable(),
 });
 
 /** What a station signs to show that it is the one it says: the challenge it was admitted with. */

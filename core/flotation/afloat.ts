@@ -67,9 +67,13 @@ export interface Afloat {
   readonly trimM: number;
   readonly heelDeg: number;
   readonly sagM: number;
+  /** Mass that sinks her by a metre, by a centimetre of it. */
+  readonly tonnesPerM: number;
   /** Same names belong to one cause of several independent parts. */
   readonly causes: readonly FloatCause[];
 }
+
+const SINKING_M = 0.01;
 
 /**
  * Displacement, centre of buoyancy and KM as she floats, at her trim, hog and density; each cause
@@ -94,6 +98,8 @@ export function afloatFrom(
   const uncertain = (value: number, of: (cause: FloatCause) => number): Uncertain =>
     uncertainFromContributions(value, contributionsOf(causes, of));
   const { surface, lengthM } = fit;
+  const deeper = immersionOf({ ...surface, middleM: surface.middleM + SINKING_M / 2 });
+  const higher = immersionOf({ ...surface, middleM: surface.middleM - SINKING_M / 2 });
   const ends = (surface.trimSlope * lengthM) / 2;
   return {
     displacementT: uncertain(displacementT, (one) => one.displacementT),
@@ -104,6 +110,7 @@ export function afloatFrom(
     tcbM: immersion.tcbM,
     vcbM: immersion.vcbM,
     volumeM3: immersion.volumeM3,
+    tonnesPerM: ((deeper.volumeM3 - higher.volumeM3) / SINKING_M) * (densityKgM3.value / 1000),
     draughtAftM: surface.middleM + ends,
     draughtMidshipsM: surface.middleM + surface.sagM,
     draughtForwardM: surface.middleM - ends,

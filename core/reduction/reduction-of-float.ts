@@ -49,6 +49,7 @@ export function floatOut(float: TestFloat | null): ReductionOutput['float'] {
     trim: afloat.trimM,
     heelDeg: afloat.heelDeg,
     sag: afloat.sagM,
+    massPerDraught: afloat.tonnesPerM,
     points: fit.levels.map(({ point }, i) => {
       const one = compared.get(point);
       return {

@@ -74,6 +74,8 @@ const floatOutput = z.strictObject({
   heelDeg: finite,
   /** Hull's middle below the chord of its ends; hogged below zero. */
   sag: finite,
+  /** Mass that sinks her by one unit of length. */
+  massPerDraught: finite,
   points: z.array(
     z.strictObject({
       point: z.string(),

@@ -3,10 +3,14 @@ import type { Command } from 'commander';
 import { FAULTS, Fault, type FaultReport } from '#core/fault/fault.ts';
 import { reduceTest } from '#core/reduction/reduce-test.ts';
 import { parseTestInput } from '#core/reduction/test-input.ts';
+import { closingOfSession } from '#core/session/closing-of-session.ts';
+import { dayReduction } from '#core/session/day-reduction.ts';
 import { issuesOfSession } from '#core/session/issues.ts';
 import { resultOfSession } from '#core/session/result.ts';
+import { surveyMissing } from '#core/session/survey-missing.ts';
 import { hullOfTest } from '../test-hull.ts';
 import { EXIT, guarded } from './common.ts';
+import { dayWords } from './day-words.ts';
 import { resultWords } from './reduce-record-words.ts';
 import { reductionWords } from './reduce-words.ts';
 import { sessionFromFile } from './replay.ts';
@@ -68,8 +72,15 @@ function reduceRecord(path: string, options: ReduceOptions): void {
     throw new Fault(code, where, found);
   }
   const issues = issuesOfSession(session);
-  if (options.json) console.log(JSON.stringify({ ...result, issues }, null, 2));
-  else console.log(resultWords(result, issues).join('\n'));
+  const day = dayReduction(session);
+  const closing = closingOfSession(session, day.reduction?.float?.massPerDraught ?? null);
+  const missing = surveyMissing(session);
+  if (options.json) {
+    console.log(JSON.stringify({ ...result, issues, day, closing, missing }, null, 2));
+  } else {
+    const words = [...resultWords(result, issues), ...dayWords(day, closing, missing)];
+    console.log(words.join('\n'));
+  }
   if (options.untroubled && result.diagnosis?.troubleSeen) process.exitCode = EXIT.failed;
 }
 

@@ -4,12 +4,15 @@ import { join } from 'node:path';
 import { Command } from 'commander';
 import { afterEach, beforeEach, expect, test, vi } from 'vitest';
 import { EMPTY_CHAIN } from '#core/record/chain.ts';
+import type { EntryLine } from '#core/record/entry-line.ts';
 import { followLine } from '#core/record/follow-chain.ts';
 import type { LineKind } from '#core/record/line.ts';
 import { lineBytes } from '#core/record/write-line.ts';
 import { reductionOutput } from '#core/reduction/reduction-output.ts';
+import type { DayReduction } from '#core/session/day-reduction.ts';
 import { resultOfSession } from '#core/session/result.ts';
 import type { SessionResult } from '#core/session/session-result.ts';
+import { marramSurvey } from '#device/emulated/marram-survey.ts';
 import { registerReduce } from '#receiver/commands/reduce.ts';
 import { nodeSha256Hex } from '#receiver/node-digest.ts';
 import { floatedTest } from '#tests/core/reduction/a-floated-test.ts';
@@ -107,7 +110,7 @@ test('a file that is not there is refused, exit 3', async () => {
 });
 
 /** The lines of a simulated day as the receiver writes them, chained. */
-function recordOfADay(): Uint8Array {
+function recordOfADay(survey: readonly EntryLine[] = []): Uint8Array {
   const day = aDay({ stateDeg: 0.01, readingDeg: 0.004 });
   const bodies: [LineKind, unknown][] = [
     ['record-opened', { record: 'r', format: 1, program: 'test' }],
@@ -127,6 +130,7 @@ function recordOfADay(): Uint8Array {
         ['reading', reading],
       ];
     }),
+    ...survey.map((body): [LineKind, unknown] => ['entry', body]),
   ];
   let chain = EMPTY_CHAIN;
   const lines = bodies.map(([kind, body]) => {
@@ -153,6 +157,19 @@ test('a record is reduced as the screen shows it', async () => {
   expect(asJson.gmFluidM!.value).toBe(
     resultOfSession(aDay({ stateDeg: 0.01, readingDeg: 0.004 })).gmFluidM!.value,
   );
+});
+
+test('with a survey in it the lightship, the end of the day and what is not entered follow', async () => {
+  const record = recordOfADay(marramSurvey(5));
+  const { said, exit } = await run(record);
+  expect(exit).toBe(0);
+  expect(said).toContain('By her hull, as she floats');
+  expect(said).toMatch(/KG \(solid\), exact equation/);
+  expect(said).toContain('The end of the day against its beginning');
+  expect(said).toContain('not everything was taken again');
+  expect(said).toContain('2 freeboards to port again');
+  const json = JSON.parse((await run(record, '--json')).said) as { day: DayReduction };
+  expect(json.day.reduction!.lightship!.provisional).toBe(true);
 });
 
 test('a record whose chain does not hold is refused', async () => {

@@ -13,7 +13,7 @@ export interface Weight {
 /** How trim is found at a given heel: held, or such that the vessel rests fore and aft. */
 export type Trimming =
   | { readonly fixedTrimRad: number }
-  | { readonly freeAbout: { readonly xM: number; readonly zM: number } };
+  | { readonly freeAbout: { readonly xM: number; readonly zM: number; readonly yM?: number } };
 
 /** A position to begin at: that of a heel beside it saves half the way. */
 export interface Near {
@@ -62,7 +62,8 @@ export function waterlineAtHeel(
     const held = { ...near, heelRad, trimRad: trimming.fixedTrimRad };
     return rested(hull, volumeM3, null, held, { heel: false, trim: false });
   }
-  const centre = { xM: trimming.freeAbout.xM, yM: 0, zM: trimming.freeAbout.zM };
+  const { xM, yM = 0, zM } = trimming.freeAbout;
+  const centre = { xM, yM, zM };
   return rested(hull, volumeM3, centre, { ...near, heelRad }, { heel: false, trim: true });
 }
 

@@ -99,7 +99,8 @@ export function heelLimits(hull: Hull, question: HeelLimitsQuestion): HeelLimits
   };
 }
 
-function deckEdges(hull: Hull, way: 1 | -1): ShipPoint[] {
+/** Points of the deck edge from end to end, on the starboard side (`way` 1) or port (-1). */
+export function deckEdges(hull: Hull, way: 1 | -1): ShipPoint[] {
   const length = hull.toXM - hull.fromXM;
   return Array.from({ length: DECK_POINTS + 1 }, (_, k) => {
     const xM = hull.fromXM + (length * k) / DECK_POINTS;

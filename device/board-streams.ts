@@ -1,5 +1,5 @@
 import { Fault } from '#core/fault/fault.ts';
-import type { StreamClosed } from '#core/sample/stream-item.ts';
+import type { Channel, StreamClosed } from '#core/sample/stream-item.ts';
 import type { Clock } from '#core/time/clock.ts';
 import type { ClockJumps } from './clock-jumps.ts';
 import type { Report } from './events.ts';
@@ -20,7 +20,7 @@ export interface StreamServices {
 
 /** The streams of one connection, one after another; faults go into the one that is open, or the next. */
 export class BoardStreams {
-  readonly #opening: StreamOpening;
+  #opening: StreamOpening;
   readonly #services: StreamServices;
   #current: StreamRun | null = null;
   /** Fetched beforehand, so that a stream opens between two scans. */
@@ -62,6 +62,12 @@ export class BoardStreams {
     this.#current = null;
     stream.close(reason);
     this.#services.report({ event: 'stream-closed', stream: stream.stream, reason });
+  }
+
+  /** What the columns are has changed: the stream ends, and another begins with the next sample. */
+  reopen(channels: readonly Channel[]): void {
+    this.close('wanted');
+    this.#opening = { ...this.#opening, channels };
   }
 
   tell(fault: Fault): void {

@@ -1,15 +1,16 @@
 import firmataIo, { type Firmata } from 'firmata-io';
 import five from 'johnny-five';
 import { Fault } from '#core/fault/fault.ts';
-import type { BoardPort, Transport } from './transport.ts';
+import { portTrouble } from './port-trouble.ts';
+import type { BoardPort } from './transport.ts';
+import { watchTransport } from './transport-watch.ts';
 
 /** Name our firmware gives itself (hardware/firmware/README.md, "Firmata"). */
 const OUR_FIRMWARE = 'heelwright';
 /** A board that did not reset when its port was opened does not introduce itself: it is asked then. */
 const ASK_AFTER_MS = 700;
 /** StandardFirmata blinks its version for two seconds first; a bootloader may take two more. */
-const READY_WITHIN_MS = 6000;
-const CLOSED_WITHIN_MS = 1000;
+export const READY_WITHIN_MS = 6000;
 
 /** A board that has introduced itself. Once lost it is never used again: a new one is made. */
 export interface ConnectedBoard {
@@ -25,8 +26,8 @@ export interface ConnectedBoard {
 }
 
 /**
- * Opens a port and waits for the board's own introduction. Rejects with `port-not-open` or
- * `board-silent`; the port is closed then.
+ * Opens a port and waits for the board's own introduction. Rejects with `port-not-open`,
+ * `port-permission`, `port-in-use` or `board-silent`; the port is closed then.
  */
 export async function connectBoard(
   port: BoardPort,
@@ -81,44 +82,7 @@ function ready(
     board.on('error', () => undefined);
     void options.lost.then((why) => {
       clearTimeout(timer);
-      reject(new Fault('port-not-open', portName, why));
+      void portTrouble(portName, why).then(reject);
     });
   });
-}
-
-/** firmata-io and johnny-five go on calling a dead board ready, so the port itself is watched. */
-function watchTransport(transport: Transport): {
-  lost: Promise<string>;
-  close(): Promise<void>;
-} {
-  let gone = false;
-  const lost = new Promise<string>((resolve) => {
-    transport.on('close', (error?: Error | null) => {
-      gone = true;
-      resolve(error?.message ?? 'closed');
-    });
-    transport.on('error', (error: Error) => {
-      gone = true;
-      resolve(error.message);
-    });
-  });
-  return {
-    lost,
-    close: () =>
-      new Promise((resolve) => {
-        if (gone) {
-          // After an error the port may still be open; closing a closed one only calls back.
-          transport.close(() => undefined);
-          resolve();
-          return;
-        }
-        // A port whose far end hangs may never call back; nobody waits for it longer than this.
-        const timer = setTimeout(resolve, CLOSED_WITHIN_MS);
-        transport.close(() => {
-          clearTimeout(timer);
-          gone = true;
-          resolve();
-        });
-      }),
-  };
 }

@@ -7,6 +7,7 @@ import type { Bus } from './bus/bus.ts';
 import { addressText } from './bus/bus.ts';
 import { DRIVERS, driverOf } from './drivers/all.ts';
 import type { Driver } from './drivers/driver.ts';
+import { serialLine } from './serial-outfit.ts';
 
 const name = z.string().min(1).max(64);
 
@@ -35,6 +36,8 @@ export const outfitFile = z.strictObject({
       }),
     )
     .max(16),
+  /** Serial lines with instruments that speak for themselves. */
+  serial: z.array(serialLine).max(8).default([]),
 });
 export type OutfitFile = z.infer<typeof outfitFile>;
 
@@ -45,7 +48,7 @@ export interface ExpectedChip {
   readonly address: number;
 }
 
-export const NO_OUTFIT: OutfitFile = { boards: [] };
+export const NO_OUTFIT: OutfitFile = { boards: [], serial: [] };
 
 /** Reads the technician's file; none is none. Throws `input-not-json` or `input-shape`. */
 export async function readOutfit(folder: string): Promise<OutfitFile> {
@@ -75,7 +78,21 @@ export async function readOutfit(folder: string): Promise<OutfitFile> {
       }
     }
   }
+  const twice = namedTwice(checked.data);
+  if (twice !== undefined) throw new Fault('input-contradiction', file, `${twice} stands twice`);
   return checked.data;
+}
+
+/** An instrument, board, line or port that stands twice: which of the two would be meant? */
+function namedTwice({ boards, serial }: OutfitFile): string | undefined {
+  const names = [
+    ...boards.map(({ board }) => `board ${board}`),
+    ...serial.flatMap(({ name: line, port }) => [`board ${line}`, `port ${port}`]),
+    ...[...boards, ...serial].flatMap((each) =>
+      each.instruments.map((one: { instrument: string }) => `instrument ${one.instrument}`),
+    ),
+  ];
+  return names.find((one, k) => names.indexOf(one) !== k);
 }
 
 /** The chips the technician named for a board; null when the board is not named. */

@@ -1,19 +1,47 @@
 import { Fault } from '#core/fault/fault.ts';
 import { connectBoard } from './board.ts';
 import { BoardSession, type StationServices } from './board-session.ts';
+import type { Report } from './events.ts';
+import type { SerialLine } from './serial-outfit.ts';
+import { SerialSession } from './serial-session.ts';
 import type { BoardPort } from './transport.ts';
 
 const FIRST_RETRY_MS = 500;
 const LONGEST_RETRY_MS = 1000;
 
+/** One connection, from its opening until it is lost or no longer wanted. */
+export interface KeptSession {
+  readonly stream: string | null;
+  run(): Promise<unknown>;
+  stop(): void;
+  renew(): void;
+}
+
+/** What is behind a port, and how a connection to it begins. */
+export type Connect = (baudRate: number) => Promise<KeptSession>;
+
+export function boardConnect(port: BoardPort, services: StationServices): Connect {
+  return async (baudRate) =>
+    new BoardSession(await connectBoard(port, baudRate), port.name, services);
+}
+
+export function serialConnect(
+  port: BoardPort,
+  line: SerialLine,
+  services: StationServices,
+): Connect {
+  return () => SerialSession.open(port, line, services);
+}
+
 /**
- * Keeps one port: opens it, runs the board behind it, and begins again with new objects whenever
+ * Keeps one port: opens it, runs what is behind it, and begins again with new objects whenever
  * it is lost (an old port or board object is never used again). Ends only when stopped.
  */
 export class PortKeeper {
   readonly #port: BoardPort;
-  readonly #services: StationServices;
-  #session: BoardSession | null = null;
+  readonly #connect: Connect;
+  readonly #report: Report;
+  #session: KeptSession | null = null;
   #stopped = false;
   #wake: (() => void) | null = null;
   #running: Promise<void> | null = null;
@@ -21,9 +49,10 @@ export class PortKeeper {
   #baudRate: number | null = null;
   #attempt = 0;
 
-  constructor(port: BoardPort, services: StationServices) {
+  constructor(port: BoardPort, connect: Connect, report: Report) {
     this.#port = port;
-    this.#services = services;
+    this.#connect = connect;
+    this.#report = report;
   }
 
   get stream(): string | null {
@@ -62,9 +91,8 @@ export class PortKeeper {
     const baudRate = this.#baudRate ?? rates[this.#attempt % rates.length]!;
     this.#attempt += 1;
     try {
-      const connected = await connectBoard(this.#port, baudRate);
+      const session = await this.#connect(baudRate);
       this.#baudRate = baudRate;
-      const session = new BoardSession(connected, this.#port.name, this.#services);
       this.#session = session;
       if (this.#stopped) session.stop();
       await session.run();
@@ -84,7 +112,7 @@ export class PortKeeper {
   #tellOnce(fault: Fault): void {
     if (this.#lastTold === fault.message) return;
     this.#lastTold = fault.message;
-    this.#services.report({ event: 'fault', ...fault.report });
+    this.#report({ event: 'fault', ...fault.report });
   }
 
   #pause(ms: number): Promise<void> {

@@ -3,10 +3,14 @@ import type { StationOutfit } from './station.ts';
 
 /** What the technician wrote down, as the station asks for it. */
 export function realOutfit(outfit: OutfitFile): StationOutfit {
-  const instruments = outfit.boards.flatMap((board) => board.instruments);
+  const instruments = [
+    ...outfit.boards.flatMap((board) => board.instruments),
+    ...outfit.serial.flatMap((line) => [...line.instruments]),
+  ];
   return {
     mountings: instruments.map(({ mounting }) => mounting),
     certificates: instruments.flatMap(({ certificate }) => certificate ?? []),
+    lineOf: (port) => outfit.serial.find((line) => line.port === port) ?? null,
     expected: (board) => expectedChips(outfit, board),
     nameOf: (port) => outfit.names?.[port] ?? nameFromPort(port),
   };

@@ -18,12 +18,13 @@ import { Link } from './link.ts';
 import { LinkSender } from './link-sender.ts';
 import type { Clocks } from './machine-clock.ts';
 import type { ExpectedChip } from './outfit.ts';
-import { PortKeeper } from './port-keeper.ts';
+import { boardConnect, PortKeeper, serialConnect } from './port-keeper.ts';
 import { ReceiverAccess } from './receiver-access.ts';
 import { RoomWatch } from './room-watch.ts';
+import type { SerialLine } from './serial-outfit.ts';
 import { Spool } from './spool.ts';
 import { lockStation } from './station-lock.ts';
-import type { BoardPort } from './transport.ts';
+import { type BoardPort, serialLinePort } from './transport.ts';
 
 /** What is written is synced in groups, and sent after. */
 const FLUSH_MS = 50;
@@ -39,6 +40,8 @@ export interface StationOutfit {
   readonly certificates: readonly Certificate[];
   /** Chips of a board; null: look for them. */
   expected(board: string, port: string): ExpectedChip[] | null;
+  /** Instruments that speak for themselves on a port; null: a board is looked for. Missing: there are none. */
+  lineOf?(port: string): SerialLine | null;
   /** What to call a board without our firmware. */
   nameOf(port: string): string;
 }
@@ -154,7 +157,12 @@ export class Station {
   /** Looks after a port from now on; a second call for the same name does nothing. */
   keep(port: BoardPort): void {
     if (this.#keepers.has(port.name)) return;
-    const keeper = new PortKeeper(port, this.services);
+    const line = this.#settings.outfit.lineOf?.(port.name) ?? null;
+    const connect =
+      line === null
+        ? boardConnect(port, this.services)
+        : serialConnect(serialLinePort(port.name, line), line, this.services);
+    const keeper = new PortKeeper(port, connect, this.#settings.report);
     this.#keepers.set(port.name, keeper);
     keeper.start();
   }

@@ -1,7 +1,6 @@
 import type { Fault } from '#core/fault/fault.ts';
 import type { Channel, StreamClosed } from '#core/sample/stream-item.ts';
 import type { Clock } from '#core/time/clock.ts';
-import type { ScanFrame } from './bus/scan-message.ts';
 import type { ClockJumps } from './clock-jumps.ts';
 import { ClockMap, MAP_EVERY_S } from './clock-map.ts';
 import type { Count } from './drivers/driver.ts';
@@ -29,6 +28,14 @@ export interface StreamClocks {
   /** The station's. */
   readonly clock: Clock;
   readonly jumps: ClockJumps;
+}
+
+/** What a stream needs of one scan beside its counts; both counters wrap, at 2^16 and 2^32. */
+export interface ScanCounters {
+  readonly sequence: number;
+  readonly boardUs: number;
+  /** Scans left out since the start, wrapping at 2^16. */
+  readonly leftOut: number;
 }
 
 /** One unbroken run of one board, from its opening to its closing. */
@@ -75,7 +82,7 @@ export class StreamRun {
   }
 
   /** What the counters of a frame say; a repeated or broken one is not to be added. */
-  place(frame: ScanFrame) {
+  place(frame: ScanCounters) {
     return this.#unwrapper.next({ sequence: frame.sequence, boardUs: frame.boardUs });
   }
 
@@ -84,7 +91,7 @@ export class StreamRun {
    */
   add(
     time: ScanTime,
-    frame: ScanFrame,
+    frame: ScanCounters,
     scan: { counts: readonly Count[]; arrivedS: number; leadS: number },
   ): void {
     const jumped = this.#clockMap.add(time.boardUs, scan.arrivedS - scan.leadS) === 'jumped';

@@ -33,6 +33,23 @@ export function serialBoardPort(path: string): BoardPort {
   };
 }
 
+/** A serial line as an instrument's maker set it up. */
+export interface LineFormat {
+  readonly baudRate: number;
+  readonly dataBits: 7 | 8;
+  readonly parity: 'none' | 'even' | 'odd';
+  readonly stopBits: 1 | 2;
+}
+
+export function serialLinePort(path: string, format: LineFormat): BoardPort {
+  const { baudRate, dataBits, parity, stopBits } = format;
+  return {
+    name: path,
+    baudRates: [baudRate],
+    open: () => new SerialPort({ path, baudRate, dataBits, parity, stopBits, highWaterMark: 4096 }),
+  };
+}
+
 /**
  * Serial ports a board could be behind: USB and Bluetooth ones, by the names systems give them. On
  * Linux the folder of devices is read: serialport asks a program there (udevadm) that a small

@@ -12,6 +12,7 @@ import {
   needPart,
   soundCount,
 } from './checked-block.ts';
+import { countedConverter, isCounted } from './counted-heel.ts';
 import {
   heelDegFromLevelDifference,
   heelDegFromSine,
@@ -43,11 +44,13 @@ export class HeelConversion {
     const inStream = new Set(stream.channels.map((one) => one.instrument));
     this.#converters = mounted
       .filter((one) => inStream.has(one.mounting.instrument))
-      .map((one) =>
-        one.mounting.kind === 'inclinometer'
+      .map((one) => {
+        if (isCounted(stream.channels, one.mounting.instrument))
+          return countedConverter(stream.channels, one);
+        return one.mounting.kind === 'inclinometer'
           ? inclinometerConverter(stream.channels, one)
-          : waterTubeConverter(stream.channels, stream.periodUs, one),
-      );
+          : waterTubeConverter(stream.channels, stream.periodUs, one);
+      });
   }
 
   convert(block: SampleBlock): InstrumentHeel[] {

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { FAULTS, type FaultCode } from '../fault/fault.ts';
+import { counted } from '../part/counted.ts';
 
 /**
  * What a board's stream consists of. A stream is one unbroken run of one board: a new one begins
@@ -27,6 +28,8 @@ export const channel = z.strictObject({
   quantity: name,
   /** Part number in lower case; core/part/<part>.ts converts its counts. */
   part: name,
+  /** How counts of an instrument on a serial line are read; missing: the part says it. */
+  counted: counted.optional(),
 });
 export type Channel = z.infer<typeof channel>;
 

@@ -84,8 +84,9 @@ function changed(
 
 /** The part that measures each instrument's heel: that of its first channel. */
 function partsOf({ channels }: Opened): Stream['parts'] {
-  const parts = new Map<string, string>();
-  for (const { instrument, part } of channels)
-    if (!parts.has(instrument)) parts.set(instrument, part);
-  return [...parts].map(([instrument, part]) => ({ instrument, part }));
+  const parts = new Map<string, Stream['parts'][number]>();
+  for (const { instrument, part, counted } of channels)
+    if (!parts.has(instrument))
+      parts.set(instrument, { instrument, part, ...(counted === undefined ? {} : { counted }) });
+  return [...parts.values()];
 }

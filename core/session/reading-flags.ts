@@ -1,3 +1,4 @@
+import { heelDegOfDifference } from '../part/counted.ts';
 import { resolutionDeg } from '../part/resolution.ts';
 import type { Reading } from '../record/reading-line.ts';
 import type { SessionState } from './session.ts';
@@ -43,9 +44,7 @@ export function readingFlags(session: SessionState, reading: Reading, line: numb
           `its own warmth moved ${moved.toFixed(1)} K since the first reading`,
         ),
       );
-    const part = stream?.parts.find(({ instrument }) => instrument === read.instrument)?.part;
-    const mounting = session.mountings.find(({ instrument }) => instrument === read.instrument);
-    const stepDeg = part === undefined ? null : resolutionDeg(part, mounting?.spanM ?? null);
+    const stepDeg = stepDegOf(session, stream, read.instrument);
     if (stepDeg !== null && stepDeg > COARSEST_DEG)
       flags.push(flag('coarse', `one count is ${stepDeg.toFixed(3)} degrees`));
     return flags;
@@ -61,6 +60,20 @@ function streamOf(session: SessionState, instrument: string, atS: number) {
   return session.streams.findLast(
     ({ parts, openedS }) => openedS <= atS && parts.some((one) => one.instrument === instrument),
   );
+}
+
+/** Of one count of a chip, or the step an instrument on a serial line was seen or stated to have. */
+function stepDegOf(
+  session: SessionState,
+  stream: SessionState['streams'][number] | undefined,
+  instrument: string,
+): number | null {
+  const read = stream?.parts.find((one) => one.instrument === instrument);
+  if (read === undefined) return null;
+  const spanM = session.mountings.find((one) => one.instrument === instrument)?.spanM ?? null;
+  const { part, counted } = read;
+  if (counted === undefined) return resolutionDeg(part, spanM);
+  return counted.step === null ? null : heelDegOfDifference(counted.step, counted.unit, spanM);
 }
 
 type Read = Reading['instruments'][number];

@@ -1,3 +1,4 @@
+import type { Counted } from '../part/counted.ts';
 import type { CorrectableBody } from '../record/correctable.ts';
 import type { Correction } from '../record/correction.ts';
 import type { LaptopState } from '../record/laptop-line.ts';
@@ -124,7 +125,8 @@ export interface SessionState {
     port: string;
     /** Receiver time it was opened at, and which part each instrument of it is read by. */
     openedS: number;
-    parts: readonly { instrument: string; part: string }[];
+    /** `counted`: of an instrument on a serial line, whose stream says what its counts stand for. */
+    parts: readonly { instrument: string; part: string; counted?: Counted }[];
     open: boolean;
     reason: string | null;
     samples: number;

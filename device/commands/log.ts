@@ -120,7 +120,8 @@ interface Places {
 }
 
 async function logReal(options: LogOptions, places: Places): Promise<() => Promise<void>> {
-  const outfit = realOutfit(await readOutfit(places.dataFolder));
+  const described = await readOutfit(places.dataFolder);
+  const outfit = realOutfit(described);
   const station = await Station.open({
     ...places,
     clocks: { station: machineClock, machine: machineClock },
@@ -132,6 +133,7 @@ async function logReal(options: LogOptions, places: Places): Promise<() => Promi
   });
   for (const name of options.port) station.keep(serialBoardPort(name));
   if (options.port.length > 0) return () => station.stop(LAST_WAIT_MS);
+  for (const { port } of described.serial) station.keep(serialBoardPort(port));
   const look = (): void => {
     void listBoardPaths().then(
       (names) => {

@@ -18,7 +18,7 @@ export function sayFault(report: FaultReport, json: boolean): void {
   else console.error(faultWords(report));
 }
 
-function faultWords({ code, where, found }: FaultReport): string {
+export function faultWords({ code, where, found }: FaultReport): string {
   const { means, remedy }: { means: string; remedy: string } = FAULTS[code satisfies FaultCode];
   return `${code}: ${means} (${where}: ${found}). ${remedy}`;
 }

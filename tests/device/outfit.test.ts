@@ -51,6 +51,27 @@ describe("the technician's file", () => {
     expect(outfit.nameOf('/dev/ttyUSB0')).toBe('port-dev-ttyUSB0');
   });
 
+  it('refuses an instrument, a line or a port that stands twice', async () => {
+    const line = {
+      port: 'COM9',
+      name: 'tilt',
+      protocol: 'nmea-0183',
+      instruments: [{ instrument: 'aft', sentence: 'XDR', mounting: MOUNTING, certificate: null }],
+    };
+    await write(JSON.stringify({ ...OUTFIT, serial: [line] }));
+    expect(await faultOf(readOutfit(folder))).toBe('input-contradiction');
+    const other = {
+      ...line.instruments[0]!,
+      instrument: 'mid',
+      mounting: { ...MOUNTING, instrument: 'mid' },
+    };
+    await write(JSON.stringify({ ...OUTFIT, serial: [{ ...line, instruments: [other] }] }));
+    const outfit = realOutfit(await readOutfit(folder));
+    expect(outfit.lineOf?.('COM9')).toMatchObject({ name: 'tilt', baudRate: 4800 });
+    expect(outfit.lineOf?.('COM8')).toBeNull();
+    expect(outfit.mountings.map(({ instrument }) => instrument)).toEqual(['aft', 'mid']);
+  });
+
   it.each([
     ['input-not-json', '{'],
     ['input-shape', '{"boards":[{}]}'],

@@ -1,4 +1,5 @@
 import { Fault } from '../fault/fault.ts';
+import type { HullEvidence } from '../hull/hull-evidence.ts';
 import { independentParts } from '../numerics/independent-parts.ts';
 import { degreesFromRadians } from '../quantity/angle.ts';
 import { checkPositive, checkRange } from '../quantity/check.ts';
@@ -35,6 +36,8 @@ export interface FloatUncertainties {
   readonly hullVolumeShare: number;
   /** Of KM by the hull's lines alone. */
   readonly hullKmM: number;
+  /** What measured points and spot checks leave open, cause by cause; left out: none were taken. */
+  readonly hullCauses?: HullEvidence['causes'];
 }
 
 /** One independent cause: what one standard uncertainty of it adds, with sign, all together. */
@@ -219,7 +222,7 @@ function movedBy(surface: WaterSurface, moved: readonly number[], sign: 1 | -1):
 function otherCauses(
   displacementT: number,
   density: Uncertain,
-  { hullVolumeShare, hullKmM }: FloatUncertainties,
+  { hullVolumeShare, hullKmM, hullCauses = [] }: FloatUncertainties,
 ): FloatCause[] {
   const alone = (
     cause: string,
@@ -246,5 +249,11 @@ function otherCauses(
     ),
     alone('volume of the hull', { displacementT: displacementT * hullVolumeShare }),
     alone('KM of the hull', { kmM: hullKmM }),
+    ...hullCauses.flatMap(
+      ({ cause, displacementT: tonnes, kmM, correlation, degreesOfFreedom }) => [
+        alone(cause, { displacementT: tonnes, kmM: correlation * kmM }, degreesOfFreedom),
+        alone(cause, { kmM: Math.sqrt(1 - correlation ** 2) * kmM }, degreesOfFreedom),
+      ],
+    ),
   ].filter((one) => one.displacementT !== 0 || one.kmM !== 0);
 }

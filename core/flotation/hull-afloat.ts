@@ -1,4 +1,5 @@
 import { type Hull, type Immersed, immersed, type Waterplane, waterplane } from '../hull/hull.ts';
+import { type HullEvidence, type HullKnownBy, hullEvidenceAt } from '../hull/hull-evidence.ts';
 import { knAt as hullKnAt } from '../hull/righting-lever.ts';
 import type { Waterline } from '../hull/waterline.ts';
 import { bracketedRoot } from '../numerics/root.ts';
@@ -22,13 +23,20 @@ export interface HullAfloat {
   readonly immersionOf: (surface: WaterSurface) => Immersion;
   /** KN by heel at a volume and a trim upright. Null: tables that do not give it. */
   readonly knOf: ((volumeM3: number, trimSlope: number) => (heelRad: number) => number) | null;
+  /** How well the hull is known, where it was measured ashore or spot-checked. */
+  readonly evidenceAt?: (surface: WaterSurface, densityTM3: number) => HullEvidence;
 }
 
 /**
  * A hull of a file, as the float needs it: free to trim as she heels, resting upright at the trim
  * she has. `lengthM` between the perpendiculars of the waterline, the after one at x = 0.
+ * `knownBy`: points it was made of and spot checks, which become causes of their own.
  */
-export function hullAfloatOf(hull: Hull, lengthM: number): HullAfloat {
+export function hullAfloatOf(
+  hull: Hull,
+  lengthM: number,
+  knownBy: HullKnownBy | null = null,
+): HullAfloat {
   const cut: CutHull = {
     immersed: (waterline) => immersed(hull, waterline),
     waterplane: (waterline) => waterplane(hull, waterline),
@@ -41,7 +49,16 @@ export function hullAfloatOf(hull: Hull, lengthM: number): HullAfloat {
     about.set(key, known);
     return hullKnAt(hull, volumeM3, heelRad, { freeAbout: known }, known).knM;
   };
-  return hullAfloat({ ...cut, knM: freeKnM }, lengthM);
+  const afloat = hullAfloat({ ...cut, knM: freeKnM }, lengthM);
+  if (knownBy === null) return afloat;
+  return {
+    ...afloat,
+    evidenceAt: (surface, densityTM3) => {
+      // the plane through her draughts: hog and a list are nothing to how well her lines are known
+      const upright = waterlineOfSurface({ ...surface, heelSlope: 0, sagM: 0 }, lengthM);
+      return hullEvidenceAt(hull, upright, densityTM3, knownBy);
+    },
+  };
 }
 
 /** She rests upright at this trim, her centre of gravity taken at the height of her buoyancy. */

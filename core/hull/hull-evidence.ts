@@ -28,6 +28,8 @@ const causes = z.array(
     cause: z.string(),
     displacementT: z.number().nonnegative(),
     kmM: z.number().nonnegative(),
+    /** Of the two: 1 where more displacement goes with a higher metacentre. */
+    correlation: z.number().min(-1).max(1),
     degreesOfFreedom: z.number().positive(),
   }),
 );
@@ -68,6 +70,15 @@ export const hullEvidence = z.strictObject({
 });
 export type HullEvidence = z.infer<typeof hullEvidence>;
 
+/** What a hull is known by besides a lines plan: points it was made of, spot checks of it. */
+export interface HullKnownBy {
+  readonly points: {
+    readonly measured: readonly MeasuredPoint[];
+    readonly made: MeasuredHull;
+  } | null;
+  readonly spots: readonly SpotMeasured[] | null;
+}
+
 /** A tape on a hull ashore reads no better, however fair the points lie. Our setting. */
 const LEAST_POINT_M = 0.002;
 
@@ -78,15 +89,15 @@ export function hullEvidenceAt(
   hull: Hull,
   waterline: Waterline,
   densityTM3: number,
-  points: { readonly measured: readonly MeasuredPoint[]; readonly made: MeasuredHull } | null,
-  spots: readonly SpotMeasured[] | null,
+  { points, spots }: HullKnownBy,
 ): HullEvidence {
   const found: HullEvidence = { causes: [], measured: null, differences: [] };
-  const add = (tonnes: Contribution, km: Contribution): void => {
+  const add = (tonnes: Contribution, km: Contribution, correlation: number): void => {
     found.causes.push({
       cause: tonnes.cause,
       displacementT: tonnes.standardUncertainty,
       kmM: km.standardUncertainty,
+      correlation,
       degreesOfFreedom: tonnes.degreesOfFreedom,
     });
   };
@@ -101,7 +112,7 @@ export function hullEvidenceAt(
       densityTM3,
       pointUncertaintyM,
     );
-    add(spread.displacementT, spread.kmM);
+    add(spread.displacementT, spread.kmM, spread.correlation);
     found.measured = {
       pointUncertaintyM,
       sections: sections.map(({ xM, centreOffM, halvesDifferM }) => ({
@@ -118,7 +129,8 @@ export function hullEvidenceAt(
   }
   if (spots !== null) {
     const check = spotCheck(hull, waterline, densityTM3, spots);
-    for (const [k, tonnes] of check.displacementT.entries()) add(tonnes, check.kmM[k]!);
+    for (const [k, tonnes] of check.displacementT.entries())
+      add(tonnes, check.kmM[k]!, check.correlations[k]!);
     found.differences = check.differences.map((one) => ({
       ...one,
       doubtful: check.doubtful.includes(one),

@@ -12,6 +12,8 @@ import type { Waterline } from './waterline.ts';
 export interface HullUncertainty {
   readonly displacementT: Contribution;
   readonly kmM: Contribution;
+  /** Of the two: a hull measured too full has another KM. */
+  readonly correlation: number;
 }
 
 /** A spread from so many hulls is good to a tenth. */
@@ -46,7 +48,21 @@ export function measuredHullUncertainty(
   return {
     displacementT: spread(draws.map((one) => one.displacementT)),
     kmM: spread(draws.map((one) => one.kmTransverseM)),
+    correlation: correlationOf(
+      draws.map((one) => one.displacementT),
+      draws.map((one) => one.kmTransverseM),
+    ),
   };
+}
+
+function correlationOf(x: readonly number[], y: readonly number[]): number {
+  const mean = (values: readonly number[]) =>
+    values.reduce((sum, one) => sum + one, 0) / values.length;
+  const [xMean, yMean] = [mean(x), mean(y)];
+  const cross = (a: readonly number[], aMean: number, b: readonly number[], bMean: number) =>
+    a.reduce((sum, one, k) => sum + (one - aMean) * (b[k]! - bMean), 0);
+  const scale = Math.sqrt(cross(x, xMean, x, xMean) * cross(y, yMean, y, yMean));
+  return scale === 0 ? 0 : Math.max(-1, Math.min(1, cross(x, xMean, y, yMean) / scale));
 }
 
 function spread(values: readonly number[]): Contribution {

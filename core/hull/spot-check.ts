@@ -37,6 +37,8 @@ export interface SpotCheck {
   /** Standard uncertainties the hull's plan brings, cause by cause. */
   readonly displacementT: readonly Contribution[];
   readonly kmM: readonly Contribution[];
+  /** Of the two, by cause: one error moves both, together or against each other. */
+  readonly correlations: readonly (1 | -1)[];
 }
 
 const LEAST_STATIONS = 3;
@@ -70,6 +72,7 @@ export function spotCheck(
   const tonnesByDraught = afloat.immersionTPerCm * 100;
   const displacementT: Contribution[] = [];
   const kmM: Contribution[] = [];
+  const correlations: (1 | -1)[] = [];
   for (const kind of ['beam', 'depth', 'sheer', 'keel', 'mark'] as const) {
     const of = differences.filter((one) => one.kind === kind);
     if (of.length === 0) continue;
@@ -83,9 +86,11 @@ export function spotCheck(
       ? [afloat.displacementT, 2 * afloat.bmTransverseM]
       : [tonnesByDraught, Math.abs(kmByDraught)];
     displacementT.push({ cause, standardUncertainty: off.size * tonnes, degreesOfFreedom });
+    correlations.push(broader || kmByDraught > 0 ? 1 : -1);
     kmM.push({ cause, standardUncertainty: off.size * metres, degreesOfFreedom });
   }
-  return { differences, doubtful: differences.filter(isDoubtful), displacementT, kmM };
+  const doubtful = differences.filter(isDoubtful);
+  return { differences, doubtful, displacementT, kmM, correlations };
 }
 
 function isDoubtful({ differenceM, plannedM }: SpotDifference): boolean {

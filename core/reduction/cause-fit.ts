@@ -56,7 +56,7 @@ const sumOfSquares = (values: readonly number[]) =>
   values.reduce((sum, value) => sum + value * value, 0);
 
 /** How far the scatter a reading claims beforehand is believed: as if that many points had told it. */
-export const CLAIM_FREEDOM = 4;
+const CLAIM_FREEDOM = 4;
 
 /**
  * Logarithm of how much better points are explained by a column with a size of its own than without

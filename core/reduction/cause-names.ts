@@ -43,7 +43,7 @@ export const CAUSES = {
   'hull-asymmetry': {
     is: 'her two sides differ: hull, a bent plate, a one-sided appendage',
     todo: 'Measure both sides of the hull where she was altered; reduce the sides apart.',
-    beforehand: -2,
+    beforehand: -4,
   },
   'list-drift': {
     is: 'her list changes with time: a leak, consumption, transfer, sun on one side',

@@ -21,7 +21,9 @@ export interface CausePattern {
 }
 
 /** Where a line comes taut, a tank's liquid meets a wall: as shares of the largest heel to that side. Ours. */
-const THRESHOLDS = [0.1, 0.25, 0.4, 0.55];
+const THRESHOLDS = [0.03, 0.12, 0.25, 0.4, 0.55];
+/** Nearer to upright than this share of the largest heel she rolls to both sides alike. */
+const UPRIGHT_SHARE = 0.05;
 /** Share of what runs through a connection that is still to run when a state is read. Ours. */
 const STILL_TO_RUN = [0.2, 0.4, 0.6, 0.8];
 
@@ -75,8 +77,8 @@ function heldSidePatterns(heels: readonly number[]): CausePattern[] {
     const beyond = (from: number) => heels.map((heel) => side * Math.max(0, side * heel - from));
     const of = (cause: CauseName, share: number, places: number): CausePattern => {
       const column = beyond(share * most);
-      const held = column.map((one) => (one === 0 ? 0 : 1));
-      const states = column.flatMap((one, i) => (one === 0 ? [] : [i]));
+      const held = column.map((one) => (Math.abs(one) > UPRIGHT_SHARE * most ? 1 : 0));
+      const states = held.flatMap((one, i) => (one === 0 ? [] : [i]));
       return { ...NOTHING, cause, column, sign: -1, places, held, states, side };
     };
     const many = 2 * THRESHOLDS.length;

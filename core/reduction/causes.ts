@@ -1,5 +1,5 @@
 import { fBeyond } from '../numerics/f-distribution.ts';
-import { CLAIM_FREEDOM, PointsRest, supportOf } from './cause-fit.ts';
+import { PointsRest, supportOf } from './cause-fit.ts';
 import { type InstrumentFinding, instrumentFindings } from './cause-instruments.ts';
 import { CAUSES, type CauseName } from './cause-names.ts';
 import { type CausePattern, causePatterns } from './cause-patterns.ts';
@@ -62,6 +62,8 @@ const LEAST_CLAIM = 0.003 * (Math.PI / 180);
 /** Where no reading claims anything: 0.006 degree. */
 const NO_CLAIM = 0.006 * (Math.PI / 180);
 const FEWEST_STATES = 5;
+/** Freedom of all readings' claims together, for what scatters without an order. */
+const CLAIMS_TOGETHER = 12;
 
 /**
  * What may be wrong, the likeliest first, each with what speaks for it: how well it explains the
@@ -129,7 +131,7 @@ function vesselCauses(evidence: CauseEvidence, points: readonly number[]): Cause
     const roll = rollSupport(evidence.periods, stiffnessOf(pattern, fit.size));
     const place = pattern.from ?? (pattern.states.length === 1 ? pattern.states[0]! : null);
     const told = traceSupport(pattern.cause, evidence.traces, place, null);
-    const support = plot + (roll ?? 0) + told.support + CAUSES[pattern.cause].beforehand;
+    const support = plot + (roll ?? 0) + told.support + beforehandOf(pattern);
     return [{ pattern, fit, plot, roll, told, support }];
   });
   const names = [...new Set(judged.map(({ pattern }) => pattern.cause))];
@@ -143,6 +145,14 @@ function vesselCauses(evidence: CauseEvidence, points: readonly number[]): Cause
     ...best.map((one) => patternEvidence(evidence, one)),
     ...(scatter === null ? [] : [scatter]),
   ];
+}
+
+/** Held in one state alone she lies as if that state were off for any reason: her roll must tell it. */
+const HELD_IN_ONE_STATE = -2.5;
+
+function beforehandOf({ cause, held }: CausePattern): number {
+  const inOne = held !== null && held.filter((one) => one > 0).length === 1;
+  return CAUSES[cause].beforehand + (inOne ? HELD_IN_ONE_STATE : 0);
 }
 
 /** Share by which a pattern of this size makes her stiffer, by state. */
@@ -159,7 +169,7 @@ function scatterCause(
 ): Cause | null {
   if (evidence.claimedTangent === null) return null;
   const f = rest / (count - 2) / claimed ** 2;
-  const probability = fBeyond(f, count - 2, CLAIM_FREEDOM);
+  const probability = fBeyond(f, count - 2, CLAIMS_TOGETHER);
   const told = traceSupport('wind', evidence.traces, null, null);
   const support = chanceSupport(probability) + told.support + CAUSES.wind.beforehand;
   return scatterEvidence(evidence, { rest, count, claimed, told, support });

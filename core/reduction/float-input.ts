@@ -66,6 +66,10 @@ export const hullInput = z.strictObject({
       knFile: fileBeside.optional(),
     })
     .optional(),
+  /** Instead: points measured ashore (CSV or XLSX, xM,yM,zM), in any order within a section. */
+  points: fileBeside.optional(),
+  /** Spot checks of the vessel at three stations at least (JSON), beside a file or points. */
+  check: fileBeside.optional(),
   /** Of the volume, relative, and of KM by the lines alone. */
   volumeUncertaintyShare: z.number().nonnegative().max(0.2).optional(),
   kmUncertaintyM: uncertainty.optional(),
@@ -130,8 +134,14 @@ export function floatContradictions(test: {
     }
   }
   const { hull } = test;
-  if (hull !== undefined && (hull.file === undefined) === (hull.tables === undefined)) {
-    found.push({ where: 'hull', found: 'give either a file of the hull or tables' });
+  if (hull !== undefined) {
+    const given = [hull.file, hull.tables, hull.points].filter((one) => one !== undefined);
+    if (given.length !== 1) {
+      found.push({ where: 'hull', found: 'give a file of the hull, points measured, or tables' });
+    }
+    if (hull.check !== undefined && hull.tables !== undefined) {
+      found.push({ where: 'hull.check', found: 'tables have no stations to check' });
+    }
   }
   if (test.units !== undefined && (test.units.mass !== 't' || test.units.length !== 'm')) {
     found.push({ where: 'units', found: 'with a hull the units are t and m' });

@@ -33,7 +33,7 @@ export function exactOut(
 
 export function floatOut(float: TestFloat | null): ReductionOutput['float'] {
   if (float === null) return null;
-  const { afloat, fit, densityKgM3, liquids } = float;
+  const { afloat, fit, densityKgM3, liquids, hullEvidence } = float;
   const compared = new Map(comparePoints(fit).map((one) => [one.point, one]));
   return {
     displacement: figure(afloat.displacementT, 't'),
@@ -50,6 +50,7 @@ export function floatOut(float: TestFloat | null): ReductionOutput['float'] {
     heelDeg: afloat.heelDeg,
     sag: afloat.sagM,
     massPerDraught: afloat.tonnesPerM,
+    hullKnown: hullEvidence,
     points: fit.levels.map(({ point }, i) => {
       const one = compared.get(point);
       return {

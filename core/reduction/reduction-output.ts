@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { hullEvidence } from '../hull/hull-evidence.ts';
 
 /**
  * What reducing a test written by hand gives, as plain data. Each figure stands with one standard
@@ -76,6 +77,8 @@ const floatOutput = z.strictObject({
   sag: finite,
   /** Mass that sinks her by one unit of length. */
   massPerDraught: finite,
+  /** What points measured ashore and spot checks leave open; null where there were none. */
+  hullKnown: hullEvidence.nullable(),
   points: z.array(
     z.strictObject({
       point: z.string(),

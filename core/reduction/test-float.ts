@@ -3,6 +3,7 @@ import type { HullAfloat } from '../flotation/hull-afloat.ts';
 import { waterLevels } from '../flotation/water-level.ts';
 import { fitWaterSurface, type WaterSurfaceFit } from '../flotation/water-surface.ts';
 import { checkWaterSurface } from '../flotation/water-surface-check.ts';
+import type { HullEvidence } from '../hull/hull-evidence.ts';
 import type { Advice } from '../quantity/advice.ts';
 import type { Uncertain } from '../quantity/uncertainty.ts';
 import { volumeOfSounding } from '../survey/tank-liquid.ts';
@@ -17,6 +18,8 @@ import type { TestInput } from './test-input.ts';
 export interface TestFloat {
   readonly afloat: Afloat;
   readonly fit: WaterSurfaceFit;
+  /** How well the hull is known by measured points and spot checks; null: by neither. */
+  readonly hullEvidence: HullEvidence | null;
   readonly densityKgM3: Uncertain;
   readonly advice: readonly Advice[];
   /** The same test with displacement, KM, c2 and their common causes as found. */
@@ -32,17 +35,21 @@ export function floatOfTest(test: TestInput, hull: HullAfloat | null): TestFloat
   const stated = waterline.readingUncertaintyM ?? null;
   const fit = fitWaterSurface(levels, waterline.lengthM, stated);
   const sampled = waterFromSamples(water.samples, water.hydrometerUncertaintyKgM3);
+  const density = sampled.densityKgM3.value / 1000;
+  const hullEvidence = hull.evidenceAt?.(fit.surface, density) ?? null;
   const afloat = afloatFrom(hull.immersionOf, fit, sampled.densityKgM3, {
     freeboardDatumM: waterline.freeboardDatumUncertaintyM ?? 0,
     markDatumM: waterline.markDatumUncertaintyM ?? 0,
     hullVolumeShare: test.hull?.volumeUncertaintyShare ?? 0,
     hullKmM: test.hull?.kmUncertaintyM ?? 0,
+    hullCauses: hullEvidence?.causes ?? [],
   });
   const certain = (value: number) => ({ value, standardUncertainty: 0 });
   const { metacentreMovementM } = afloat;
   return {
     afloat,
     fit,
+    hullEvidence,
     densityKgM3: sampled.densityKgM3,
     advice: [...checkWaterSurface(fit), ...sampled.advice],
     test: {

@@ -3,6 +3,7 @@ import { type HullAfloat, hullAfloatOf } from '../flotation/hull-afloat.ts';
 import { tablesAfloat } from '../flotation/tables-afloat.ts';
 import { gridFromCsv } from '../hull/grid.ts';
 import type { Hull } from '../hull/hull.ts';
+import type { HullKnownBy } from '../hull/hull-evidence.ts';
 import { hullInput } from '../hull/hull-input.ts';
 import { hullFromOffsets, offsetsFromSections } from '../hull/make-hull.ts';
 import { hullFromMeasuredPoints, measuredPointsFromGrid } from '../hull/measured-points.ts';
@@ -58,10 +59,17 @@ function hullOfJson(file: string, text: string): Hull {
   return hullFromOffsets(offsetsFromSections(offsets, file), parts);
 }
 
+/** The points a hull was made of, whose errors are carried on; null for lines. */
+function measuredOf({ form, file, text }: HullText): HullKnownBy | null {
+  if (form !== 'points') return null;
+  const measured = measuredPointsFromGrid(gridFromCsv(file, text));
+  return { points: { measured, made: hullFromMeasuredPoints(measured) }, spots: null };
+}
+
 /** The same as the float and the exact equation need it; `lengthM` between perpendiculars. */
 export function hullAfloatOfText(entered: HullText, lengthM: number): HullAfloat {
   const hull = hullOfText(entered);
-  if (hull !== null) return hullAfloatOf(hull, lengthM);
+  if (hull !== null) return hullAfloatOf(hull, lengthM, measuredOf(entered));
   const { file, text, knText, densityKgM3 } = entered;
   if (densityKgM3 === null)
     throw new Fault('input-contradiction', file, 'the density of the tables is not stated');

@@ -51,7 +51,8 @@ export function hydrostaticsWords(answer: HydrostaticsOutput): string[] {
   ];
 }
 
-function evidenceWords(evidence: HydrostaticsOutput['evidence']): string[] {
+/** How well a hull is known; nothing where it was neither measured nor checked. */
+export function evidenceWords(evidence: HydrostaticsOutput['evidence']): string[] {
   if (evidence === null) return [];
   const mm = (value: number | null) => (value === null ? '-' : fixedWords(1000 * value, 1));
   return [

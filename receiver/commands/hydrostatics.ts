@@ -7,6 +7,7 @@ import { radiansFromDegrees } from '#core/quantity/angle.ts';
 import { hullFromFile } from '../hull-file.ts';
 import { measuredHullFromFile, spotChecksFromFile } from '../measured-hull-file.ts';
 import { EXIT, guarded } from './common.ts';
+import { type TablesTyped, tablesAnswerOfFile, tablesWords } from './hydrostatics-tables.ts';
 import { hydrostaticsWords } from './hydrostatics-words.ts';
 
 /** Each option as typed; every one that is a number is read by `numbersOf`. */
@@ -24,6 +25,10 @@ interface Typed {
   readonly port?: boolean;
   readonly points?: boolean;
   readonly check?: string;
+  readonly tables?: boolean;
+  readonly length?: string;
+  readonly tablesDensity?: string;
+  readonly kn?: string;
   readonly json?: boolean;
 }
 
@@ -37,11 +42,17 @@ starboard down. Give --draught (in the middle) with or without --trim, or both e
 With --points HULL holds points measured ashore instead, in any order within a section, on one side
 or both; what their errors do to displacement and KM is said, and what --check found.
 
+With --tables HULL holds hydrostatics instead of lines, CSV or XLSX with the columns draughtM,
+displacementT, lcbM, kmTransverseM and, where given, trimM, kbM, lcfM, immersionTPerCm,
+trimMomentTMPerCm; draughts midway between perpendiculars that lie --length apart, displacements in
+water of --tables-density. --kn FILE: its KN (displacementT,heelDeg,knM). Nothing is extrapolated.
+
 Exit codes: 0 done, 2 wrong usage, 3 the hull is refused (code, file, row and column).
 
 Examples:
   heelwright hydrostatics hull.csv --draught 1.42 --json
   heelwright hydrostatics hull.json --draught-aft 1.5 --draught-forward 1.3 --kg 2.26
+  heelwright hydrostatics tables.csv --tables --length 15 --tables-density 1025 --draught 1.4
   heelwright hydrostatics hull.json --draught 1.4 --levers 40,45,50 --heels 0,5,10,20,30,40,60,90`;
 
 const HEELS_DEG = '0,5,10,15,20,25,30,35,40,50,60,70,80,90';
@@ -65,14 +76,28 @@ export function registerHydrostatics(program: Command): void {
     .option('--port', 'heel to port in the table of levers')
     .option('--points', 'HULL is points measured ashore: xM,yM,zM, y to starboard')
     .option('--check <file>', 'spot checks at three stations (heelwright schema spot-checks)')
-    .option('--json', 'answer as JSON (heelwright schema hydrostatics)')
+    .option('--tables', 'HULL is a table of hydrostatics, never extrapolated')
+    .option('--length <m>', 'with --tables: between perpendiculars')
+    .option('--tables-density <kg/m3>', 'with --tables: of the water its displacements are for')
+    .option('--kn <file>', 'with --tables: a table of KN, displacementT,heelDeg,knM')
+    .option('--json', 'answer as JSON (heelwright schema hydrostatics, hydrostatics-tables)')
     .addHelpText('after', HELP)
     .action((path: string, typed: Typed) =>
       guarded(typed.json ?? false, async () => {
         const asked = askedOf(typed);
-        if (typeof asked === 'string') {
-          console.error(asked);
+        const tables = typeof asked === 'string' ? null : tablesTyped(typed, asked);
+        const wrong =
+          typeof asked === 'string' ? asked : typeof tables === 'string' ? tables : null;
+        if (wrong !== null || typeof asked === 'string' || typeof tables === 'string') {
+          console.error(wrong);
           process.exitCode = EXIT.usage;
+          return;
+        }
+        if (tables !== null) {
+          const answer = await tablesAnswerOfFile(path, tables, asked);
+          console.log(
+            typed.json ? JSON.stringify(answer, null, 2) : tablesWords(answer).join('\n'),
+          );
           return;
         }
         const points = typed.points ? await measuredHullFromFile(path) : null;
@@ -82,7 +107,7 @@ export function registerHydrostatics(program: Command): void {
         const evidence =
           points === null && spots === null
             ? null
-            : hullEvidenceAt(hull, waterline, asked.densityKgM3 / 1000, points, spots);
+            : hullEvidenceAt(hull, waterline, asked.densityKgM3 / 1000, { points, spots });
         const answer = hydrostaticsAnswer(hull, { ...asked, waterline, evidence });
         console.log(
           typed.json ? JSON.stringify(answer, null, 2) : hydrostaticsWords(answer).join('\n'),
@@ -92,8 +117,31 @@ export function registerHydrostatics(program: Command): void {
 }
 
 type Asked = Omit<HydrostaticsQuestion, 'waterline' | 'evidence'> & {
+  readonly draughtM: number;
+  readonly trimM: number;
   waterlineOf(hull: Hull): Waterline;
 };
+
+/** What tables need besides, null without --tables, or in words what is wrong. */
+function tablesTyped(typed: Typed, { heelsDeg }: Asked): TablesTyped | string | null {
+  const own = ['length', 'tablesDensity', 'kn'] as const;
+  if (!typed.tables) {
+    const stray = own.find((name) => typed[name] !== undefined);
+    return stray === undefined ? null : `--${stray.replace('D', '-d')} goes with --tables`;
+  }
+  if (typed.points || typed.check !== undefined || typed.port || typed.fixedTrim) {
+    return '--tables goes without --points, --check, --port and --fixed-trim';
+  }
+  if (Number(typed.heel) !== 0) return '--tables are of her upright: no --heel';
+  const lengthM = numbersOf(typed.length, 1)?.[0];
+  const densityKgM3 = numbersOf(typed.tablesDensity, 1)?.[0];
+  if (lengthM === undefined || !(lengthM > 0)) return '--tables needs --length, metres';
+  if (densityKgM3 === undefined || !(densityKgM3 >= 900 && densityKgM3 <= 1100)) {
+    return '--tables needs --tables-density, kg/m3, 900 to 1100';
+  }
+  if (heelsDeg.some((heel) => heel > 90)) return '--heels: tables of KN end at 90 degrees';
+  return { lengthM, densityKgM3, knFile: typed.kn ?? null };
+}
 
 /** The question, or in words what is wrong with how it was asked. */
 function askedOf(typed: Typed): Asked | string {
@@ -127,6 +175,8 @@ function askedOf(typed: Typed): Asked | string {
     side: typed.port ? 'port' : 'starboard',
     heelsDeg,
     displacementsT: displacementsT ?? [],
+    draughtM: ends ? (aft + forward) / 2 : draught!,
+    trimM: ends ? aft - forward : trim!,
     waterlineOf: ({ aftXM, forwardXM }) =>
       waterlineFromDraughts(
         { xM: aftXM, draughtM: ends ? aft : draught! + trim! / 2 },

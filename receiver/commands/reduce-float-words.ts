@@ -1,5 +1,6 @@
 import type { ReductionOutput } from '#core/reduction/reduction-output.ts';
 import { fixedWords, measuredWords, significantWords, tableWords } from './figure.ts';
+import { evidenceWords } from './hydrostatics-words.ts';
 
 /** How she floats as inclined, before the answers that rest on it; nothing where it is given. */
 export function floatWords({ float }: ReductionOutput): string[] {
@@ -34,6 +35,7 @@ export function floatWords({ float }: ReductionOutput): string[] {
       ({ point, probability }) =>
         `  ${point} lies off the waterline of the others (by chance ${significantWords(probability ?? 1, 2)})`,
     ),
+    ...evidenceWords(float.hullKnown),
     '',
   ];
 }

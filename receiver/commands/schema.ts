@@ -5,6 +5,7 @@ import { Fault } from '#core/fault/fault.ts';
 import { spotChecksInput } from '#core/hull/hull-evidence.ts';
 import { hullInput } from '#core/hull/hull-input.ts';
 import { hydrostaticsOutput } from '#core/hull/hydrostatics-output.ts';
+import { tablesOutput } from '#core/hull/tables-output.ts';
 import { LINE_BODIES, lineEnvelope, testOpened } from '#core/record/line.ts';
 import { planInput } from '#core/reduction/plan-input.ts';
 import { planOutput } from '#core/reduction/plan-output.ts';
@@ -30,6 +31,7 @@ const SCHEMAS: Readonly<Record<string, z.ZodType>> = {
   hull: hullInput,
   'spot-checks': spotChecksInput,
   hydrostatics: hydrostaticsOutput,
+  'hydrostatics-tables': tablesOutput,
   steady: steadyOutput,
   roll: rollOutput,
   'roll-history': rollHistory,

@@ -30,19 +30,18 @@ test('points measured ashore float as their wedge does, and their errors are car
   const set = hydrostaticsAt(hull, line, 1);
   expect(set.volumeM3).toBeCloseTo(45, 6);
   expect(set.kmTransverseM).toBeCloseTo(2, 6);
-  const evidence = hullEvidenceAt(
-    hull,
-    line,
-    1,
+  const evidence = hullEvidenceAt(hull, line, 1, {
     points,
-    spotChecksFromFile(file('s', spots(4.08))),
-  );
+    spots: spotChecksFromFile(file('s', spots(4.08))),
+  });
   expect(hullEvidence.parse(JSON.parse(JSON.stringify(evidence)))).toEqual(evidence);
   expect(evidence.measured!.pointUncertaintyM).toBeGreaterThan(0);
   expect(evidence.causes).toHaveLength(2);
   // 2 % broader all along: 2 % of 45 t, and twice that of BM = 1 m
   expect(evidence.causes[1]!.displacementT).toBeCloseTo(0.9, 6);
   expect(evidence.causes[1]!.kmM).toBeCloseTo(0.04, 6);
+  // broader is heavier and higher in the metacentre at once
+  expect(evidence.causes[1]!.correlation).toBe(1);
   expect(evidence.differences.every((one) => one.doubtful)).toBe(true);
 });
 

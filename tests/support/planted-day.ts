@@ -17,6 +17,7 @@ import { type Course, plantedMoment } from './planted-moment.ts';
 export const PLANTED = [
   'weight',
   'moved and stayed',
+  'one state',
   'line',
   'slack tank',
   'free surface',
@@ -33,6 +34,7 @@ export type Planted = (typeof PLANTED)[number];
 export const CAUSE_OF: Readonly<Record<Planted, CauseName>> = {
   weight: 'weight',
   'moved and stayed': 'moved',
+  'one state': 'disturbed-state',
   line: 'line',
   'slack tank': 'tank-wall',
   'free surface': 'free-surface',
@@ -95,7 +97,8 @@ const RIGHT_WEIGHTS: Weights = { stated: (test) => test, really: (_, place) => p
 /** A mass misread, a mark missed, a distance taped wrongly: one weight's moment is not as written. */
 function wrongWeight(random: Random): Weights {
   const weight = 'ABCD'[Math.floor(4 * random.uniform())]!;
-  const offDeg = (random.uniform() < 0.5 ? -1 : 1) * random.between(0.06, 0.25);
+  const offDeg =
+    (random.uniform() < 0.5 ? -1 : 1) * Math.exp(random.between(Math.log(0.03), Math.log(0.25)));
   if (random.uniform() < 0.5) {
     const share = offDeg / (DEG_PER_TM * 1.05);
     return {
@@ -128,12 +131,13 @@ function spoiled(planted: 'scale' | 'slipped', random: Random, course: Course): 
   const instrument = names[Math.floor(names.length * random.uniform())]!;
   const sign = random.uniform() < 0.5 ? -1 : 1;
   if (planted === 'scale') {
-    const scale = 1 + sign * random.between(0.015, 0.05);
+    const scale = 1 + sign * Math.exp(random.between(Math.log(0.006), Math.log(0.04)));
     return { instrument, at: () => ({ scale, addedRad: 0 }) };
   }
   const state = 1 + Math.floor(8 * random.uniform());
   const afterS = random.between(3, 60);
-  const addedRad = (sign * random.between(0.04, 0.15) * Math.PI) / 180;
+  const addedRad =
+    (sign * Math.exp(random.between(Math.log(0.02), Math.log(0.15))) * Math.PI) / 180;
   return {
     instrument,
     at: (timeS) => ({

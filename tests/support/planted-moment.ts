@@ -22,7 +22,8 @@ export function plantedMoment(
   course: Course,
 ): OutsideMoment {
   const side = random.uniform() < 0.5 ? -1 : 1;
-  const share = (low: number, high: number) => STIFFNESS_TM * random.between(low, high);
+  const share = (low: number, high: number) =>
+    STIFFNESS_TM * Math.exp(random.between(Math.log(low), Math.log(high)));
   const from = (state: number, afterS: number) => (timeS: number) => {
     const since = timeS - (course.sinceS[state] ?? Number.POSITIVE_INFINITY) - afterS;
     return Math.min(1, Math.max(0, since / COMES_ON_S));
@@ -32,16 +33,22 @@ export function plantedMoment(
   switch (planted) {
     case 'moved and stayed': {
       const there = from(somewhere(2, 7), random.between(2, 70));
-      const momentTM = side * share(0.06, 0.25) * RAD;
+      const momentTM = side * share(0.03, 0.25) * RAD;
       return (timeS) => momentTM * there(timeS);
+    }
+    case 'one state': {
+      const state = somewhere(1, 7);
+      const [there, away] = [from(state, 2), from(state + 1, 2)];
+      const momentTM = side * share(0.03, 0.25) * RAD;
+      return (timeS) => momentTM * (there(timeS) - away(timeS));
     }
     case 'line': {
       const tautRad = random.between(0.1, 0.6) * RAD;
-      const springTM = share(0.06, 0.3);
+      const springTM = share(0.03, 0.3);
       return (_, heelRad) => -side * springTM * Math.max(0, side * heelRad - tautRad);
     }
     case 'slack tank': {
-      const freeTM = share(0.06, 0.15);
+      const freeTM = share(0.03, 0.15);
       const both = random.uniform() < 0.5;
       const reachedRad = random.between(both ? 0.8 : 0.2, 1.5) * RAD;
       return (_, heelRad) => {
@@ -51,14 +58,14 @@ export function plantedMoment(
     }
     case 'free surface': {
       const there = from(somewhere(3, 6), random.between(2, 40));
-      const freeTM = share(0.06, 0.15);
+      const freeTM = share(0.03, 0.15);
       return (timeS, heelRad) => freeTM * there(timeS) * heelRad;
     }
     case 'cross-connection':
-      return crossConnection(share(0.05, 0.12), random.between(40, 150));
+      return crossConnection(share(0.03, 0.12), random.between(40, 150));
     case 'ground': {
       const there = from(somewhere(3, 6), random.between(2, 40));
-      const springTM = share(0.05, 0.2);
+      const springTM = share(0.03, 0.2);
       const dampingTMS = share(0.02, 0.08);
       let beforeRad = 0;
       return (timeS, heelRad) => {
@@ -68,9 +75,9 @@ export function plantedMoment(
       };
     }
     case 'wind':
-      return wanderingMoment(random, share(0.03, 0.08) * RAD);
+      return wanderingMoment(random, share(0.02, 0.1) * RAD);
     case 'list drifts': {
-      const rateTMS = (side * share(0.1, 0.35) * RAD) / 1500;
+      const rateTMS = (side * share(0.05, 0.35) * RAD) / 1500;
       return (timeS) => rateTMS * timeS;
     }
     default:

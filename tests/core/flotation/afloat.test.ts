@@ -100,3 +100,24 @@ test('each cause has its own line: readings, density, hull volume, hull KM', () 
     12,
   );
 });
+
+test('what measured points and spot checks leave open is a cause of its own, its two effects together as far as they go together', () => {
+  const surface = { middleM: 1.5, trimSlope: 0, heelSlope: 0, sagM: 0 };
+  const fit = fitWaterSurface(levels(surface), L, 0.005);
+  const cause = 'points measured off the hull';
+  const hullCauses = [
+    { cause, displacementT: 0.5, kmM: 0.01, correlation: -0.6, degreesOfFreedom: 59 },
+  ];
+  const { causes } = afloatFrom(box, fit, EXACT, { ...NONE, hullCauses });
+  const own = causes.filter((one) => one.cause === cause);
+  const product = own.reduce((sum, one) => sum + one.displacementT * one.kmM, 0);
+  expect(product).toBeCloseTo(-0.6 * 0.5 * 0.01, 15);
+  for (const [of, size] of [
+    ['displacementT', 0.5],
+    ['kmM', 0.01],
+  ] as const) {
+    const rows = contributionsOf(own, (one) => one[of]);
+    expect(rows).toHaveLength(1);
+    expect(rows[0]!.standardUncertainty).toBeCloseTo(size, 12);
+  }
+});

@@ -14,7 +14,7 @@ const hull = hullFromOffsets(checkedOffsets(made.stations, 'wedge'), parts);
 const line = waterlineFromDraughts({ xM: 0, draughtM: 1.5 }, { xM: 20, draughtM: 1.5 }, 0);
 
 test('without points and spot checks nothing is claimed', () => {
-  expect(hullEvidenceAt(hull, line, 1, null, null)).toEqual({
+  expect(hullEvidenceAt(hull, line, 1, { points: null, spots: null })).toEqual({
     causes: [],
     measured: null,
     differences: [],
@@ -22,7 +22,10 @@ test('without points and spot checks nothing is claimed', () => {
 });
 
 test('fair points are still no better than a tape', () => {
-  const { measured, causes } = hullEvidenceAt(hull, line, 1, { measured: points, made }, null);
+  const { measured, causes } = hullEvidenceAt(hull, line, 1, {
+    points: { measured: points, made },
+    spots: null,
+  });
   expect(measured).toMatchObject({ pointUncertaintyM: 0.002, outliers: [] });
   expect(causes.map((one) => one.cause)).toEqual(['points measured off the hull']);
   // 2 mm on each point of 6 sections moves 45 t by less than 0.3 t and by something

@@ -47,3 +47,9 @@ it('is less from two sides than from one, and grows with the tape', () => {
     2 * one,
   );
 });
+
+it('says that a hull measured broader is heavier and has another KM at once', () => {
+  const { correlation } = uncertainty('starboard', 0.004);
+  expect(Math.abs(correlation)).toBeLessThanOrEqual(1);
+  expect(Math.abs(correlation)).toBeGreaterThan(0.05);
+});

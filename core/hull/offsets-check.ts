@@ -51,12 +51,21 @@ export function checkSection(points: readonly OffsetPoint[]): void {
   }
 }
 
+/**
+ * A bottom may rise to the centre plane by this share of the section's height, or this much, without
+ * being a tunnel: a flat bottom taped ashore, a hollow of the plating. Its outline is held as it is. Ours.
+ */
+const HOLLOW_SHARE = 0.01;
+const HOLLOW_M = 0.01;
+
 /** The first points tell a tunnel and a twin hull: the outline goes down from where it begins. */
 function checkFoot(points: readonly OffsetPoint[]): void {
   const foot = points[0]!;
   const lowest = Math.min(...points.map((point) => point.zM));
   const next = points.find((point) => point.zM !== foot.zM || point.yM !== foot.yM);
-  if (next === undefined || !(next.zM < foot.zM) || !(lowest < foot.zM)) return;
+  const height = Math.max(...points.map((point) => point.zM)) - lowest;
+  const hollow = Math.max(HOLLOW_SHARE * height, HOLLOW_M);
+  if (next === undefined || !(next.zM < foot.zM) || !(foot.zM - lowest > hollow)) return;
   if (foot.yM === 0)
     refuse('hull-tunnel', next, `z ${next.zM} m below ${foot.zM} m on the centre plane`);
   refuse('hull-twin', foot, `the outline goes down from half-breadth ${foot.yM} m`);

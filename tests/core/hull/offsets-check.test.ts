@@ -30,6 +30,11 @@ describe('a section of the table of offsets', () => {
     expect(() => check([1.2, 1.5], [1.5, 0.2], [2.2, 0.2], [2.6, 2])).toThrow('hull-twin');
   });
 
+  it('takes a flat bottom taped a few millimetres out for what it is, no tunnel', () => {
+    check([0, 0.004], [1.5, 0], [2.9, 0.003], [3, 1.5], [3, 3]);
+    expect(() => check([0, 0.05], [1.5, 0], [3, 0.1], [3, 3])).toThrow('hull-tunnel');
+  });
+
   it('refuses half-breadths of the other side', () => {
     const station = {
       xM: 0,

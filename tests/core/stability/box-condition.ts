@@ -29,7 +29,6 @@ export const NO_PARTICULARS: VesselParticulars = {
   sheerAtLeastStandard: null,
   keelAreaM2: 0,
   bilge: 'round',
-  assignedFreeboardM: null,
 };
 
 export interface BoxLoad {

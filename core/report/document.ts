@@ -40,6 +40,11 @@ export type Block =
   | { readonly kind: 'facts'; readonly rows: readonly (readonly [string, string])[] }
   | TableBlock
   | FigureBlock
+  /** Pictures taken aboard, JPEG in base64, each with what it shows. */
+  | {
+      readonly kind: 'photographs';
+      readonly pictures: readonly { readonly jpeg: string; readonly caption: string }[];
+    }
   /** Lines to be filled in or signed in ink. */
   | { readonly kind: 'ink'; readonly lines: readonly string[] }
   /** Digest words and the like, in figures that cannot be mistaken. */

@@ -2,11 +2,11 @@ import { utf8FromText } from '../digest/utf-8.ts';
 import { Fault } from '../fault/fault.ts';
 import { FIRST_PREV, type LineKind } from '../record/line.ts';
 
-/** Kinds that fill a record and stand in an excerpt by digest alone. */
-const LEFT_OUT: ReadonlySet<LineKind> = new Set(['samples']);
+/** Kinds that fill a record and stand in an excerpt by digest alone; photographs stand in the report. */
+const LEFT_OUT: ReadonlySet<LineKind> = new Set(['samples', 'photograph']);
 
 /**
- * One line of an excerpt: the record's own bytes, or of a block of samples
+ * One line of an excerpt: the record's own bytes, or of a block of samples or a photograph
  * `{"leftOut":812,"sha256":"..."}`, the digest that the next line of the record names as `prev`.
  */
 export function excerptLine(

@@ -1,6 +1,6 @@
 import { facts, heading, note, paragraph, table } from './blocks.ts';
 import type { Block } from './document.ts';
-import { significant } from './figure.ts';
+import { measured, significant } from './figure.ts';
 import { dayWords, metres, stated, wallWords } from './report-words.ts';
 import type { ReportedDay } from './reported-day.ts';
 
@@ -52,62 +52,121 @@ function namesOf({ session }: ReportedDay, role: string): string {
   return names.length === 0 ? 'none was let in' : [...new Set(names)].join(', ');
 }
 
-function answerBlocks({ session, result }: ReportedDay): Block[] {
+function answerBlocks(day: ReportedDay): Block[] {
+  const { result } = day;
   if (result.gmFluidM === null) {
     const why = result.refused === null ? 'too few readings' : result.refused.found;
     return [{ kind: 'notice', text: `There is no GM: ${why}.` }];
   }
-  const official = (way: typeof result.headline) => (result.headline === way ? 'official' : '');
-  const rows = [
-    ['Classical line', result.classical, official('classical')] as const,
-    [
-      'Metacentre’s movement taken out',
-      result.metacentreMovement,
-      official('metacentre-movement'),
-    ] as const,
-  ].map(([way, answer, is]) =>
-    answer === null
-      ? [way, 'c2 is not known', '–', '']
-      : [
-          way,
-          metres(answer.gmFluidM),
-          answer.kgFluidM === null ? 'KM is not known' : metres(answer.kgFluidM),
-          is,
-        ],
-  );
-  const { displacementT, displacementUncertaintyT, kmM, kmUncertaintyM, metacentreMovementM } =
-    session.test!.particulars;
   return [
     table(
       [
-        ['By which way', 34],
-        ['GM (fluid), m', 24, 'right'],
-        ['KG (of fluid GM), m', 24, 'right'],
-        ['', 14],
+        ['By which way', 32],
+        ['GM (fluid), m', 18, 'right'],
+        ['KG of fluid GM, m', 18, 'right'],
+        ['GM (solid), m', 18, 'right'],
+        ['KG (solid), m', 18, 'right'],
+        ['Official', 12],
       ],
-      [
-        ...rows.map((cells) => cells.map((cell) => cell.replace(/ m$/, ''))),
-        ['Exact equation with the hull', 'no hull in the record', '–', ''],
-      ],
+      answerRows(day),
     ),
     facts([
       [
         'Verdict on the plot',
         result.diagnosis === null ? 'none' : sentence(result.diagnosis.verdict),
       ],
-      ['Displacement as inclined', stated(displacementT, displacementUncertaintyT, 't')],
-      ['KM upright, as inclined', kmM === null ? 'not known' : stated(kmM, kmUncertaintyM, 'm')],
-      [
-        'c2 of the metacentre’s movement',
-        metacentreMovementM === null ? 'not known' : stated(metacentreMovementM, null, 'm'),
-      ],
+      ...basisRows(day),
       ['States read', String(result.statesRead)],
       ...voidedRows(result),
       ...truthRows(result),
     ]),
     note(
-      'GM (fluid) is as she lay, the free surfaces in it; the KG beside it is KM less that GM, a virtual height with the free surfaces still in it.',
+      'GM (fluid) is as she lay, the free surfaces in it; the KG of it is KM less that GM, a virtual height with the free surfaces still in it. GM and KG (solid): the liquids held still, by the exact equation with the hull and the tanks. Which answer is official is the authority’s to choose.',
     ),
+  ];
+}
+
+/** The three answers side by side: by the hull where one was entered, else by what was stated. */
+function answerRows({ result, reduction: { reduction, byHull } }: ReportedDay): string[][] {
+  const pair = (
+    one: { readonly value: number; readonly halfWidth95: number } | null | undefined,
+  ) => (one == null ? '–' : measured(one.value, one.halfWidth95, ''));
+  const by = byHull ? reduction : null;
+  const headline = by === null ? result.headline : by.headline;
+  const official = (way: string) => (headline === way ? 'official' : '');
+  const exact = by?.exact ?? null;
+  const classical = {
+    gm: by === null ? result.classical?.gmFluidM : by.classical.gmFluid,
+    kg: by === null ? result.classical?.kgFluidM : by.classical.kgFluid,
+  };
+  const moving = {
+    gm: by === null ? result.metacentreMovement?.gmFluidM : by.metacentreMovement?.gmFluid,
+    kg: by === null ? result.metacentreMovement?.kgFluidM : by.metacentreMovement?.kgFluid,
+  };
+  return [
+    ['Classical line', pair(classical.gm), pair(classical.kg), '–', '–', official('classical')],
+    [
+      'Metacentre’s movement taken out',
+      moving.gm == null ? 'c2 not known' : pair(moving.gm),
+      pair(moving.kg),
+      '–',
+      '–',
+      official('metacentre-movement'),
+    ],
+    [
+      'Exact equation with hull and tanks',
+      exact === null ? 'no hull' : pair(exact.gmFluid),
+      '–',
+      pair(exact?.gmSolid),
+      pair(exact?.kgSolid),
+      official('exact'),
+    ],
+  ];
+}
+
+/** Displacement, KM and c2 that the answers rest on. */
+function basisRows({ session, reduction: { reduction, byHull } }: ReportedDay): [string, string][] {
+  const particulars = session.test?.particulars;
+  if (particulars === undefined) return [];
+  const { displacementT, displacementUncertaintyT, kmM, kmUncertaintyM, metacentreMovementM } =
+    particulars;
+  const float = byHull ? (reduction?.float ?? null) : null;
+  const rows: [string, string][] =
+    float === null
+      ? [
+          [
+            'Displacement as inclined, stated',
+            stated(displacementT, displacementUncertaintyT, 't'),
+          ],
+          ['KM upright, stated', kmM === null ? 'not known' : stated(kmM, kmUncertaintyM, 'm')],
+          [
+            'c2, stated',
+            metacentreMovementM === null ? 'not known' : stated(metacentreMovementM, null, 'm'),
+          ],
+        ]
+      : [
+          [
+            'Displacement as inclined, by the hull',
+            measured(float.displacement.value, float.displacement.halfWidth95, 't'),
+          ],
+          ['KM upright, by the hull', measured(float.km.value, float.km.halfWidth95, 'm')],
+          [
+            'c2, by the hull',
+            float.metacentreMovement === null
+              ? 'not known'
+              : `${significant(float.metacentreMovement, 4)} m`,
+          ],
+        ];
+  const lightship = byHull ? (reduction?.lightship ?? null) : null;
+  if (lightship === null) return rows;
+  return [
+    ...rows,
+    [
+      'Lightship: mass, LCG, VCG',
+      [lightship.mass, lightship.lcg, lightship.vcg]
+        .map((one) => measured(one.value, one.halfWidth95, one.unit))
+        .join('; '),
+    ],
   ];
 }
 

@@ -3,6 +3,7 @@ import type { Block } from './document.ts';
 import { significant } from './figure.ts';
 import { figureLine, LINE_FIGURE } from './figure-line.ts';
 import { sentence } from './part-front.ts';
+import { partWorth } from './part-lightship.ts';
 import { chanceWords } from './report-words.ts';
 import type { ReportedDay } from './reported-day.ts';
 import { safetyWords } from './safety-words.ts';
@@ -27,6 +28,7 @@ export function partResult(day: ReportedDay): Block[] {
     ),
     heading(2, 'What makes the answer uncertain'),
     ...budgetBlocks(result),
+    ...partWorth(day),
     ...(result.safety.length === 0
       ? []
       : [
@@ -103,6 +105,27 @@ function shapeBlocks({ diagnosis }: ReportedDay['result']): Block[] {
         ]),
     note(
       'Limits of these tests are settings of this program: the texts of the trade give no number, they ask for a straight line and that a bad movement is repeated or explained (IS Code B 8.4.1.2).',
+    ),
+  ];
+}
+
+function causeBlocks(causes: NonNullable<ReportedDay['result']['diagnosis']>['causes']): Block[] {
+  if (causes.length === 0) return [paragraph('No cause is named: nothing speaks for one.')];
+  return [
+    heading(2, 'What may be wrong, the likeliest first'),
+    table(
+      [
+        ['Cause', 34],
+        ['Evidence', 40],
+        ['What to do', 26],
+      ],
+      causes.map(({ words, todo, evidence }) => [
+        sentence(words),
+        evidence
+          .map(({ speaksFor, words: said }) => `${speaksFor ? 'for' : 'against'}: ${said}`)
+          .join('; '),
+        sentence(todo),
+      ]),
     ),
   ];
 }

@@ -1,4 +1,5 @@
 import type { KnownHead } from '../record/known-head.ts';
+import type { DayReduction } from '../session/day-reduction.ts';
 import type { Issue } from '../session/issues.ts';
 import type { SessionState } from '../session/session.ts';
 import type { SessionResult } from '../session/session-result.ts';
@@ -18,6 +19,8 @@ export interface ReportedDay {
   readonly session: SessionState;
   readonly result: SessionResult;
   readonly roll: SessionRoll;
+  /** The whole day by the desk's own reduction, with the hull where one was entered. */
+  readonly reduction: DayReduction;
   readonly issues: readonly Issue[];
   readonly head: KnownHead;
   /** Moment of the last line (ISO 8601). */
@@ -26,6 +29,12 @@ export interface ReportedDay {
   readonly recordSha256: string;
   readonly program: string;
   readonly traces: readonly ReadingTrace[];
+  readonly photographs: readonly {
+    readonly line: number;
+    readonly caption: string;
+    /** JPEG, base64. */
+    readonly jpeg: string;
+  }[];
   /** Sample blocks of the record, and samples lost on the way by what the streams say. */
   readonly sampleBlocks: number;
 }

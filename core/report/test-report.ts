@@ -1,9 +1,12 @@
 import type { HandCheck } from '../session/hand-check.ts';
 import type { Attachment, ReportDocument } from './document.ts';
+import { partConditions } from './part-conditions.ts';
 import { partDay } from './part-day.ts';
+import { partFloat } from './part-float.ts';
 import { partFront } from './part-front.ts';
 import { partHandCheck } from './part-hand-check.ts';
 import { partInstruments } from './part-instruments.ts';
+import { partDeviations, partLightship } from './part-lightship.ts';
 import { partPeople } from './part-people.ts';
 import { partNotUsed, partReadings } from './part-readings.ts';
 import { partResult } from './part-result.ts';
@@ -34,11 +37,15 @@ export function testReport(
     blocks: [
       ...partFront(day),
       ...partResult(day),
+      ...partConditions(day),
       ...partReadings(day),
       ...partNotUsed(day),
       ...partDay(day),
+      ...partFloat(day),
+      ...partLightship(day),
       ...partInstruments(day),
       ...partRoll(day),
+      ...partDeviations(day),
       ...partPeople(day),
       ...partHandCheck(check),
       ...partTraces(day),

@@ -24,14 +24,20 @@ export interface HandCheck {
   readonly classicalGmM: number;
 }
 
-/** Null while there is no line. Every state counts alike here, whatever instruments read it. */
-export function handCheck(session: SessionState): HandCheck | null {
+/**
+ * Null while there is no line. Every state counts alike here, whatever instruments read it. Where
+ * the hull gives the displacement, `byHull` has it and the classical GM that goes with it.
+ */
+export function handCheck(
+  session: SessionState,
+  byHull: { readonly displacementT: number; readonly classicalGmM: number } | null = null,
+): HandCheck | null {
   const { test } = session;
   if (test === null) return null;
   const { rows, used } = dayRows(session);
   const { answers } = attempt(() => answersOf(session, test, rows, used));
   if (answers === null) return null;
-  const { displacementT } = test.particulars;
+  const displacementT = byHull?.displacementT ?? test.particulars.displacementT;
   const { fit, momentsFitted } = answers.classical.solution;
   const lines = rows.map(({ state }, k) => ({
     state,
@@ -56,6 +62,6 @@ export function handCheck(session: SessionState): HandCheck | null {
     sums,
     slopePerTM,
     gmM: 1 / (displacementT * slopePerTM),
-    classicalGmM: answers.classical.gm.value,
+    classicalGmM: byHull?.classicalGmM ?? answers.classical.gm.value,
   };
 }

@@ -2,6 +2,7 @@ import { createHash } from 'node:crypto';
 import { Fault } from '#core/fault/fault.ts';
 import { excerptLine } from '#core/report/excerpt.ts';
 import type { ReportedDay } from '#core/report/reported-day.ts';
+import { dayReduction } from '#core/session/day-reduction.ts';
 import { EMPTY_SESSION, foldLine } from '#core/session/fold.ts';
 import { issuesOfSession } from '#core/session/issues.ts';
 import { resultOfSession } from '#core/session/result.ts';
@@ -32,6 +33,7 @@ export function dayOfFile(path: string, endBytes?: number): DayOfFile {
   let sampleBlocks = 0;
   let excerptBytes = 0;
   const excerpt: Uint8Array[] = [];
+  const photographs: ReportedDay['photographs'][number][] = [];
   const whole = createHash('sha256');
   const { fault, chain } = scanRecordFile(
     path,
@@ -39,6 +41,8 @@ export function dayOfFile(path: string, endBytes?: number): DayOfFile {
       session = foldLine(session, line);
       lastWall = line.wall;
       if (line.kind === 'samples') sampleBlocks += 1;
+      if (line.kind === 'photograph')
+        photographs.push({ line: line.n, caption: line.body.caption, jpeg: line.body.jpeg });
       whole.update(bytes);
       // a slice of the file's buffer would keep all of that in memory
       const kept = Uint8Array.from(excerptLine(line, bytes, nodeSha256Hex));
@@ -61,12 +65,14 @@ export function dayOfFile(path: string, endBytes?: number): DayOfFile {
       session,
       result,
       roll: rollOfSession(session, result.gmFluidM),
+      reduction: dayReduction(session),
       issues: issuesOfSession(session),
       head: { lines: chain.next, head: chain.head },
       lastWall,
       recordSha256: whole.digest('hex'),
       program: `${PROGRAM_NAME} ${programVersion()}`,
       traces: tracesOfRecord(path, session, endBytes),
+      photographs,
       sampleBlocks,
     },
     excerpt: Buffer.concat(excerpt),

@@ -16,7 +16,7 @@ export async function documentOfRecord(
 
 const WRITTEN_BY: Readonly<Record<DocumentName, (of: DayOfFile) => ReportDocument>> = {
   report: ({ day, excerpt }) =>
-    testReport(day, handCheck(day.session), [
+    testReport(day, handCheck(day.session, byHull(day)), [
       {
         name: 'lines.jsonl',
         type: 'application/jsonl',
@@ -25,3 +25,10 @@ const WRITTEN_BY: Readonly<Record<DocumentName, (of: DayOfFile) => ReportDocumen
       },
     ]),
 };
+
+function byHull({ reduction: { reduction, byHull: is } }: DayOfFile['day']) {
+  const displacement = is ? reduction?.float?.displacement : undefined;
+  const classical = reduction?.classical.gmFluid;
+  if (displacement === undefined || classical == null) return null;
+  return { displacementT: displacement.value, classicalGmM: classical.value };
+}

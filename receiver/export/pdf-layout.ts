@@ -98,6 +98,8 @@ function blockNode(
       return tableNode(block, root, margin(2, 9));
     case 'figure':
       return figureNode(block, root, margin(2, 9));
+    case 'photographs':
+      return photographsNode(block.pictures, root, margin(2, 9));
     case 'ink':
       return inkNode(block.lines, root, margin(6, 8));
   }
@@ -220,6 +222,37 @@ function figureNode(figure: FigureBlock, root: Tag, margin: readonly number[]): 
       },
     ],
     unbreakable: true,
+    margin: [...margin],
+  };
+}
+
+const PHOTOGRAPH_WIDTH = 236;
+
+/** Two beside each other. */
+function photographsNode(
+  pictures: Extract<Block, { kind: 'photographs' }>['pictures'],
+  root: Tag,
+  margin: readonly number[],
+): PageNode {
+  const cell = ({ jpeg, caption }: (typeof pictures)[number]): PageNode => ({
+    stack: [
+      {
+        image: `data:image/jpeg;base64,${jpeg}`,
+        fit: [PHOTOGRAPH_WIDTH, PHOTOGRAPH_WIDTH],
+        tag: new Tag('Figure', root, { alt: caption }),
+      },
+      {
+        ...{ text: caption, tag: new Tag('Caption', root), color: PENCIL, fontSize: 8 },
+        margin: [0, 3, 0, 8],
+      },
+    ],
+    width: PHOTOGRAPH_WIDTH,
+  });
+  const rows = Array.from({ length: Math.ceil(pictures.length / 2) }, (_, k) =>
+    pictures.slice(2 * k, 2 * k + 2),
+  );
+  return {
+    stack: rows.map((row) => ({ columns: row.map(cell), columnGap: 16, unbreakable: true })),
     margin: [...margin],
   };
 }

@@ -105,6 +105,11 @@ function printableBlock(block: Block, printed: (text: string) => string): Block 
       return block;
     case 'list':
       return { ...block, items: block.items.map(printed) };
+    case 'photographs':
+      return {
+        ...block,
+        pictures: block.pictures.map(({ jpeg, caption }) => ({ jpeg, caption: printed(caption) })),
+      };
     case 'ink':
       return { ...block, lines: block.lines.map(printed) };
     case 'facts':

@@ -1,5 +1,6 @@
 import type { Block } from '#core/report/document.ts';
 import type { ReportedDay } from '#core/report/reported-day.ts';
+import { dayReduction } from '#core/session/day-reduction.ts';
 import { issuesOfSession } from '#core/session/issues.ts';
 import { resultOfSession } from '#core/session/result.ts';
 import type { SessionState } from '#core/session/session.ts';
@@ -12,6 +13,7 @@ export function reportedDayOf(session: SessionState): ReportedDay {
     session,
     result,
     roll: rollOfSession(session, result.gmFluidM),
+    reduction: dayReduction(session),
     issues: issuesOfSession(session),
     head: { lines: session.lines, head: 'ab'.repeat(32) },
     lastWall: '2026-05-04T16:00:00.000Z',
@@ -25,6 +27,7 @@ export function reportedDayOf(session: SessionState): ReportedDay {
         heelDeg: Array.from({ length: 600 }, (_, k) => heelDeg + 0.1 * Math.sin(k / 8)),
       })),
     ),
+    photographs: [],
     sampleBlocks: 0,
   };
 }
@@ -39,6 +42,8 @@ export function textsOf(blocks: readonly Block[]): string[] {
         return block.items;
       case 'facts':
         return block.rows.flat();
+      case 'photographs':
+        return block.pictures.map(({ caption }) => caption);
       case 'ink':
         return block.lines;
       case 'table':

@@ -1,8 +1,9 @@
 import { DAY_CHECKS, STATEMENTS } from '../record/entry-line.ts';
 import { entriesOf } from '../session/survey-state.ts';
-import { facts, heading, note, table, tableOr } from './blocks.ts';
+import { facts, heading, listOr, note, table, tableOr } from './blocks.ts';
+import { CLOSING_WORDS } from './closing-words.ts';
 import type { Block } from './document.ts';
-import { significant } from './figure.ts';
+import { signed, significant } from './figure.ts';
 import { NOT_STATED, wallWords } from './report-words.ts';
 import type { ReportedDay } from './reported-day.ts';
 
@@ -34,7 +35,8 @@ const CHECK_NAMES: Readonly<Record<(typeof DAY_CHECKS)[number], string>> = {
 };
 
 /** What was notified, the conditions of the day, and what was looked at before and at the end. */
-export function partConditions({ session }: ReportedDay): Block[] {
+export function partConditions(day: ReportedDay): Block[] {
+  const { session } = day;
   const { survey } = session;
   const statements = new Map(entriesOf(survey, 'statement').map((one) => [one.key, one]));
   const looked = (key: string, occasion: 'before' | 'closing') => {
@@ -60,8 +62,31 @@ export function partConditions({ session }: ReportedDay): Block[] {
       ],
       DAY_CHECKS.map((key) => [CHECK_NAMES[key], looked(key, 'before'), looked(key, 'closing')]),
     ),
+    ...closingBlocks(day),
     ...weightAgainBlocks(session),
     ...lateBlocks(session),
+  ];
+}
+
+function closingBlocks({ closing, missing }: ReportedDay): Block[] {
+  const lies =
+    closing === null || closing.deeperM === null
+      ? []
+      : [
+          `She lies ${signed(1000 * closing.deeperM, 1)} mm deeper` +
+            (closing.gainedT === null ? '' : ` (${signed(closing.gainedT, 3)} t)`),
+        ];
+  return [
+    heading(2, 'The end of the day against its beginning'),
+    listOr(
+      [...lies, ...(closing?.causes ?? []).map((cause) => CLOSING_WORDS[cause])],
+      'Nothing was taken again at the end.',
+    ),
+    heading(2, 'Not entered, and why it would matter'),
+    listOr(
+      missing.map(({ what, why }) => `${what}: ${why}`),
+      'Nothing that is asked is missing.',
+    ),
   ];
 }
 

@@ -103,6 +103,7 @@ function shapeBlocks({ diagnosis }: ReportedDay['result']): Block[] {
             '',
           ),
         ]),
+    ...causeBlocks(diagnosis.causes),
     note(
       'Limits of these tests are settings of this program: the texts of the trade give no number, they ask for a straight line and that a bad movement is repeated or explained (IS Code B 8.4.1.2).',
     ),

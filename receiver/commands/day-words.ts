@@ -1,20 +1,9 @@
+import { CLOSING_WORDS } from '#core/report/closing-words.ts';
 import type { DayReduction } from '#core/session/day-reduction.ts';
 import type { Missing } from '#core/session/survey-missing.ts';
-import type { ClosingCause, ClosingFound } from '#core/survey/closing.ts';
+import type { ClosingFound } from '#core/survey/closing.ts';
 import { significantWords } from './figure.ts';
 import { reductionWords } from './reduce-words.ts';
-
-const CAUSES: Readonly<Record<ClosingCause, string>> = {
-  unchanged: 'she lies as she lay',
-  leak: 'water came in: a leak, or a space that fills',
-  rain: 'rain or spray: she is deeper and the weights are heavier',
-  transfer: 'something ran or was carried across: a tank, a bilge, a person',
-  'people-moved': 'people stand elsewhere',
-  'sensor-zero': 'an instrument shows another zero of its own',
-  'weights-soaked': 'the weights are heavier than they were',
-  'water-changed': 'she lies in another water',
-  'not-all-taken': 'not everything was taken again',
-};
 
 /** What the survey adds to the result of a record; nothing where no hull is entered. */
 export function dayWords(
@@ -42,7 +31,7 @@ function closingPart(closing: ClosingFound | null): string[] {
     ...(deeperM === null
       ? []
       : [`  she lies ${significantWords(1000 * deeperM, 3)} mm deeper${gained}`]),
-    ...closing.causes.map((cause) => `  ${CAUSES[cause]}`),
+    ...closing.causes.map((cause) => `  ${CLOSING_WORDS[cause]}`),
   ];
 }
 

@@ -1,13 +1,9 @@
 import { createHash } from 'node:crypto';
 import { Fault } from '#core/fault/fault.ts';
 import { excerptLine } from '#core/report/excerpt.ts';
-import type { ReportedDay } from '#core/report/reported-day.ts';
-import { dayReduction } from '#core/session/day-reduction.ts';
+import { type ReportedDay, reportedDay } from '#core/report/reported-day.ts';
 import { EMPTY_SESSION, foldLine } from '#core/session/fold.ts';
-import { issuesOfSession } from '#core/session/issues.ts';
-import { resultOfSession } from '#core/session/result.ts';
 import type { SessionState } from '#core/session/session.ts';
-import { rollOfSession } from '#core/session/session-roll.ts';
 import { scanRecordFile } from '../commands/verify.ts';
 import { nodeSha256Hex } from '../node-digest.ts';
 import { PROGRAM_NAME, programVersion } from '../program.ts';
@@ -30,7 +26,6 @@ export interface DayOfFile {
 export function dayOfFile(path: string, endBytes?: number): DayOfFile {
   let session: SessionState = EMPTY_SESSION;
   let lastWall = '1970-01-01T00:00:00.000Z';
-  let sampleBlocks = 0;
   let excerptBytes = 0;
   const excerpt: Uint8Array[] = [];
   const photographs: ReportedDay['photographs'][number][] = [];
@@ -40,7 +35,6 @@ export function dayOfFile(path: string, endBytes?: number): DayOfFile {
     ({ line }, bytes) => {
       session = foldLine(session, line);
       lastWall = line.wall;
-      if (line.kind === 'samples') sampleBlocks += 1;
       if (line.kind === 'photograph')
         photographs.push({ line: line.n, caption: line.body.caption, jpeg: line.body.jpeg });
       whole.update(bytes);
@@ -59,22 +53,13 @@ export function dayOfFile(path: string, endBytes?: number): DayOfFile {
   );
   if (fault !== null) throw fault;
   if (chain.next === 0) throw new Fault('record-line', 'line 0', 'the file is empty');
-  const result = resultOfSession(session);
-  return {
-    day: {
-      session,
-      result,
-      roll: rollOfSession(session, result.gmFluidM),
-      reduction: dayReduction(session),
-      issues: issuesOfSession(session),
-      head: { lines: chain.next, head: chain.head },
-      lastWall,
-      recordSha256: whole.digest('hex'),
-      program: `${PROGRAM_NAME} ${programVersion()}`,
-      traces: tracesOfRecord(path, session, endBytes),
-      photographs,
-      sampleBlocks,
-    },
-    excerpt: Buffer.concat(excerpt),
-  };
+  const day = reportedDay(session, {
+    head: { lines: chain.next, head: chain.head },
+    lastWall,
+    recordSha256: whole.digest('hex'),
+    program: `${PROGRAM_NAME} ${programVersion()}`,
+    traces: tracesOfRecord(path, session, endBytes),
+    photographs,
+  });
+  return { day, excerpt: Buffer.concat(excerpt) };
 }

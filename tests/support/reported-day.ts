@@ -1,35 +1,23 @@
 import type { Block } from '#core/report/document.ts';
-import type { ReportedDay } from '#core/report/reported-day.ts';
-import { dayReduction } from '#core/session/day-reduction.ts';
-import { issuesOfSession } from '#core/session/issues.ts';
-import { resultOfSession } from '#core/session/result.ts';
+import { type ReportedDay, reportedDay } from '#core/report/reported-day.ts';
 import type { SessionState } from '#core/session/session.ts';
-import { rollOfSession } from '#core/session/session-roll.ts';
 
 /** What a report is written from, of a session as a fold would leave it. */
 export function reportedDayOf(session: SessionState): ReportedDay {
-  const result = resultOfSession(session);
-  return {
-    session,
-    result,
-    roll: rollOfSession(session, result.gmFluidM),
-    reduction: dayReduction(session),
-    issues: issuesOfSession(session),
+  return reportedDay(session, {
     head: { lines: session.lines, head: 'ab'.repeat(32) },
     lastWall: '2026-05-04T16:00:00.000Z',
     recordSha256: 'cd'.repeat(32),
     program: 'heelwright 0.1.0',
+    photographs: [],
     traces: session.states.flatMap(({ state, reading }) =>
       (reading?.instruments ?? []).map(({ instrument, heelDeg }) => ({
-        state,
-        instrument,
+        ...{ state, instrument },
         atS: Array.from({ length: 600 }, (_, k) => 100 * state + k / 10),
         heelDeg: Array.from({ length: 600 }, (_, k) => heelDeg + 0.1 * Math.sin(k / 8)),
       })),
     ),
-    photographs: [],
-    sampleBlocks: 0,
-  };
+  });
 }
 
 /** The texts of blocks, cells apart. */

@@ -18,7 +18,8 @@ describe('the lines without their samples', () => {
     const { lines, head, leftOut } = follow(excerpt);
     expect(lines).toBe(record.chain.next);
     expect(head).toBe(record.chain.head);
-    expect(leftOut).toBe(3);
+    // Three blocks and one photograph.
+    expect(leftOut).toBe(4);
     expect(excerpt.some((bytes) => Buffer.from(bytes).includes('"kind":"samples"'))).toBe(false);
   });
 

@@ -7,7 +7,7 @@ it('has both answers, says which is official, and GM with voided readings put ba
   const day = reportedDayOf(withVoided(aDay({ metacentreMovementM: 0.9, stateDeg: 0.003 }), 4));
   const texts = textsOf(partFront(day));
   const official = texts.indexOf('official');
-  expect(texts[official - 3]).toBe('Metacentre’s movement taken out');
+  expect(texts[official - 5]).toBe('Metacentre’s movement taken out');
   expect(texts).toContain('GM (fluid) with all 1 voided readings put back');
   expect(texts.join('\n')).toContain('This is no approval');
 });

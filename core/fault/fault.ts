@@ -8,6 +8,7 @@ import { PROGRAM_FAULTS } from '#core/fault/program-faults.ts';
 import { RECORD_FAULTS } from '#core/fault/record-faults.ts';
 import { REPORT_FAULTS } from '#core/fault/report-faults.ts';
 import { SERIAL_FAULTS } from '#core/fault/serial-faults.ts';
+import { RULES_FAULTS } from '#core/fault/rules-faults.ts';
 import { STATION_FAULTS } from '#core/fault/station-faults.ts';
 import { WIRE_FAULTS } from '#core/fault/wire-faults.ts';
 
@@ -28,6 +29,7 @@ export const FAULTS = {
   ...INSTRUMENT_FAULTS,
   ...PEOPLE_FAULTS,
   ...REPORT_FAULTS,
+  ...RULES_FAULTS,
 } as const satisfies Record<string, { means: string; remedy: string }>;
 
 export type FaultCode = keyof typeof FAULTS;

@@ -1,6 +1,7 @@
 import { Fault } from '../fault/fault.ts';
 
-const MOST_STEPS = 400;
+// Halving comes from any bracket to the least double in 2100 steps.
+const MOST_STEPS = 2200;
 
 /**
  * The root of a continuous function between two points where its sign differs, as closely as
@@ -14,7 +15,8 @@ export function bracketedRoot(f: (x: number) => number, from: number, to: number
   let fb = f(b);
   if (fa === 0) return a;
   if (fb === 0) return b;
-  if (!(fa * fb < 0)) {
+  // By signs: the product of two tiny numbers is nought.
+  if (!(Math.sign(fa) * Math.sign(fb) < 0)) {
     throw new Fault('no-convergence', 'bracketedRoot', `no change of sign over ${from} to ${to}`);
   }
   let c = a;
@@ -22,7 +24,7 @@ export function bracketedRoot(f: (x: number) => number, from: number, to: number
   let step = b - a;
   let stepBefore = step;
   for (let count = 0; count < MOST_STEPS; count++) {
-    if (fb * fc > 0) {
+    if (Math.sign(fb) === Math.sign(fc)) {
       c = a;
       fc = fa;
       step = b - a;
@@ -32,7 +34,7 @@ export function bracketedRoot(f: (x: number) => number, from: number, to: number
       [a, b, c] = [b, c, b];
       [fa, fb, fc] = [fb, fc, fb];
     }
-    const tolerance = 2 * Number.EPSILON * Math.abs(b);
+    const tolerance = 2 * Number.EPSILON * Math.abs(b) + Number.MIN_VALUE;
     const half = (c - b) / 2;
     if (Math.abs(half) <= tolerance || fb === 0) return b;
     const tried =

@@ -98,9 +98,15 @@ export interface VesselParticulars {
   /** Bilge keels, or lateral area of a bar keel, together. */
   readonly keelAreaM2: number | null;
   readonly bilge: 'round' | 'sharp' | null;
+  /** Freeboard her authority assigned, m. */
+  readonly assignedFreeboardM: number | null;
 }
 
-/** Levers to one side with the liquids counted one way; the condition's own list is in them. */
+/**
+ * Levers to one side with the liquids counted one way; the condition's own list is in them. Clauses
+ * ask some thousand times, so both answer from samples already worked out. The same side and method
+ * gives the same object again.
+ */
 export interface Levers {
   /** Levers are known from upright to this heel, at most 90 degrees. */
   readonly mostHeelRad: number;
@@ -138,7 +144,7 @@ export interface EvidenceCause {
   moved(standardUncertainties: number): ConditionEvidence;
 }
 
-/** One loading condition as clauses may ask about it. Whatever is costly is a function. */
+/** One loading condition as clauses may ask about it. Whatever is costly is asked for by a call. */
 export interface ConditionEvidence {
   readonly name: string;
   readonly kind: ConditionKind;

@@ -28,3 +28,8 @@ test('no change of sign is refused', () => {
   expect(() => bracketedRoot((x) => x * x + 1, -1, 1)).toThrow(/no-convergence/);
   expect(() => bracketedRoot(() => Number.NaN, -1, 1)).toThrow(/no-convergence/);
 });
+
+test('tiny values are a change of sign though their product is nought, and a root may be tiny', () => {
+  expect(bracketedRoot((x) => (x - 0.25) * 1e-300, 0, 1)).toBeCloseTo(0.25, 12);
+  expect(bracketedRoot((x) => 1e-280 - x, 0, 1)).toBe(1e-280);
+});

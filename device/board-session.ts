@@ -11,7 +11,7 @@ import { ChipSet } from './chip-set.ts';
 import type { ClockJumps } from './clock-jumps.ts';
 import type { Report } from './events.ts';
 import type { Clocks } from './machine-clock.ts';
-import { type ExpectedChip, findChips } from './outfit.ts';
+import { checkCompany, type ExpectedChip, findChips } from './outfit.ts';
 import { SilenceWatch } from './silence.ts';
 import type { ItemSink } from './stream-writer.ts';
 import type { ScanTime } from './unwrap.ts';
@@ -127,6 +127,7 @@ export class BoardSession {
     this.#services.report({ event: 'board', port: this.#port, board, firmware });
     const bus = new FirmataBus(io, this.#where);
     const expected = this.#services.expected(board, this.#port) ?? (await findChips(bus, board));
+    checkCompany(expected, this.#where);
     if (expected.length === 0) throw new Fault('bus-no-answer', this.#where, 'no known chip');
     const chips = new ChipSet(expected, {
       bus,

@@ -35,8 +35,12 @@ export class ChipSet {
     this.plan = new ScanPlan(
       chips.map(({ driver, address }) => ({ address, steps: driver.steps(stepUs) })),
     );
-    this.channels = chips.flatMap(({ instrument, driver }) =>
-      driver.quantities.map((quantity) => ({ instrument, quantity, part: driver.part })),
+    this.channels = chips.flatMap(({ instrument, driver, leg }) =>
+      driver.quantities.map((quantity) => ({
+        instrument,
+        quantity: quantityOf(quantity, leg),
+        part: driver.part,
+      })),
     );
     this.#chips = chips.map(({ driver, address }) => {
       const chip = {
@@ -66,4 +70,10 @@ export class ChipSet {
   tick(nowS: number): void {
     for (const chip of this.#chips) chip.tick(nowS);
   }
+}
+
+/** Columns of a leg are called after it: `port`, `port-supply`. */
+function quantityOf(quantity: string, leg: ExpectedChip['leg']): string {
+  if (leg === undefined) return quantity;
+  return quantity === 'leg' ? leg : `${leg}-${quantity}`;
 }

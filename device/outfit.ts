@@ -2,6 +2,8 @@ import { readFile } from 'node:fs/promises';
 import path from 'node:path';
 import { z } from 'zod';
 import { Fault } from '#core/fault/fault.ts';
+import { inclinometerPart } from '#core/part/inclinometer-parts.ts';
+import { legPart } from '#core/part/leg-parts.ts';
 import { certificate, mounting } from '#core/sample/certificate.ts';
 import type { Bus } from './bus/bus.ts';
 import { addressText } from './bus/bus.ts';
@@ -27,6 +29,8 @@ export const outfitFile = z.strictObject({
               part: name,
               /** 7-bit bus address, as a number. */
               address: z.number().int().min(1).max(127),
+              /** Of a water tube whose legs have a chip each: `address` is the port leg's, this the other. */
+              starboardAddress: z.number().int().min(1).max(127).optional(),
               mounting,
               certificate: certificate.nullable(),
             }),
@@ -46,6 +50,8 @@ export interface ExpectedChip {
   readonly instrument: string;
   readonly driver: Driver;
   readonly address: number;
+  /** The leg of a water tube it reads, where each leg has a chip of its own. */
+  readonly leg?: 'port' | 'starboard';
 }
 
 export const NO_OUTFIT: OutfitFile = { boards: [], serial: [] };
@@ -72,11 +78,9 @@ export async function readOutfit(folder: string): Promise<OutfitFile> {
     throw new Fault('input-shape', `${file} ${issue?.path.join('.')}`, issue?.message ?? '');
   }
   for (const { board, instruments } of checked.data.boards) {
-    for (const { part, instrument } of instruments) {
-      if (driverOf(part) === undefined) {
-        throw new Fault('input-shape', `${file} ${board} ${instrument}`, `no driver for ${part}`);
-      }
-    }
+    const where = `${file} ${board}`;
+    for (const one of instruments) checkInstrument(one, `${where} ${one.instrument}`);
+    checkCompany(instruments.flatMap(chipsOf), where);
   }
   const twice = namedTwice(checked.data);
   if (twice !== undefined) throw new Fault('input-contradiction', file, `${twice} stands twice`);
@@ -95,24 +99,82 @@ function namedTwice({ boards, serial }: OutfitFile): string | undefined {
   return names.find((one, k) => names.indexOf(one) !== k);
 }
 
+type OutfitInstrument = OutfitFile['boards'][number]['instruments'][number];
+
+/** Throws `input-shape` where part, mounting and addresses do not go together. */
+function checkInstrument(one: OutfitInstrument, where: string): void {
+  const { part, address, starboardAddress, mounting } = one;
+  const refuse = (found: string) => new Fault('input-shape', where, found);
+  const driver = driverOf(part);
+  if (driver === undefined) throw refuse(`no driver for ${part}`);
+  if (mounting.instrument !== one.instrument) throw refuse(`a mounting of ${mounting.instrument}`);
+  const wrong = [address, ...(starboardAddress === undefined ? [] : [starboardAddress])].find(
+    (each) => !driver.addresses.includes(each),
+  );
+  if (wrong !== undefined) throw refuse(`${part} is never at ${addressText(wrong)}`);
+  if (driver.isLeg !== (starboardAddress !== undefined)) {
+    throw refuse(
+      driver.isLeg
+        ? `each leg has a ${part} of its own: starboardAddress is missing`
+        : `one ${part} is all there is: starboardAddress has no meaning`,
+    );
+  }
+  const reads = mounting.kind === 'inclinometer' ? inclinometerPart(part) : legPart(part);
+  if (reads === undefined) throw refuse(`${part} does not make a ${mounting.kind}`);
+  if (mounting.kind === 'water-tube' && mounting.spanM === null) throw refuse('spanM is missing');
+  const lacks = legPart(part)?.lacks(mounting.asBuilt) ?? null;
+  if (lacks !== null) throw refuse(`${lacks} is missing`);
+}
+
+/**
+ * Refuses chips that cannot share one bus: two at an address, or company for one that bears none.
+ * Faults: `input-shape`, `bus-not-alone` with the reason.
+ */
+export function checkCompany(chips: readonly ExpectedChip[], where: string): void {
+  for (const [k, chip] of chips.entries()) {
+    const { driver, address, instrument } = chip;
+    if (chips.findIndex((one) => one.address === address) !== k) {
+      throw new Fault('input-shape', where, `two chips at ${addressText(address)}`);
+    }
+    if (driver.aloneBecause !== null && chips.length > 1) {
+      const others = chips.filter((one) => one !== chip).map((one) => one.instrument);
+      const found = `${instrument} (${driver.part}) beside ${others.join(', ')}: ${driver.aloneBecause}`;
+      throw new Fault('bus-not-alone', where, found);
+    }
+  }
+}
+
 /** The chips the technician named for a board; null when the board is not named. */
 export function expectedChips(outfit: OutfitFile, board: string): ExpectedChip[] | null {
   const entry = outfit.boards.find((candidate) => candidate.board === board);
   if (entry === undefined) return null;
-  return entry.instruments.map(({ instrument, part, address }) => {
-    const driver = driverOf(part);
-    if (driver === undefined) throw new Fault('input-shape', instrument, `no driver for ${part}`);
-    return { instrument, driver, address };
-  });
+  return entry.instruments.flatMap(chipsOf);
+}
+
+/** The chips of one described instrument: one, or one a leg. */
+function chipsOf({
+  instrument,
+  part,
+  address,
+  starboardAddress,
+}: OutfitInstrument): ExpectedChip[] {
+  const driver = driverOf(part);
+  if (driver === undefined) throw new Fault('input-shape', instrument, `no driver for ${part}`);
+  if (starboardAddress === undefined) return [{ instrument, driver, address }];
+  return [
+    { instrument, driver, address, leg: 'port' },
+    { instrument, driver, address: starboardAddress, leg: 'starboard' },
+  ];
 }
 
 /**
  * Looks for known chips on a board nobody has described. They are named after board, part and
- * address and have no certificate: they are shown and cannot be used for GM.
+ * address and have no certificate: they are shown and cannot be used for GM. Parts that cannot be
+ * told by looking are not found.
  */
 export async function findChips(bus: Bus, board: string): Promise<ExpectedChip[]> {
   const found: ExpectedChip[] = [];
-  for (const driver of DRIVERS) {
+  for (const driver of DRIVERS.filter(({ foundByLooking }) => foundByLooking)) {
     for (const address of driver.addresses) {
       try {
         await driver.identify({ bus, address, where: board });

@@ -1,3 +1,4 @@
+import { inclinometerPart } from '#core/part/inclinometer-parts.ts';
 import type { Mounting } from '#core/sample/certificate.ts';
 import type { StreamOpened } from '#core/sample/stream-item.ts';
 
@@ -13,7 +14,7 @@ export function assumedMountings(
   const known = new Set(mountings.map(({ instrument }) => instrument));
   const assumed: Mounting[] = [];
   for (const { instrument, part, quantity } of opened.channels) {
-    if (part !== 'iis2iclx' || quantity !== 'y' || known.has(instrument)) continue;
+    if (inclinometerPart(part) === undefined || quantity !== 'y' || known.has(instrument)) continue;
     known.add(instrument);
     assumed.push({
       instrument,

@@ -12,6 +12,14 @@ export const INSTRUMENT_FAULTS = {
     means: 'the current of a level transmitter is outside 3.6 to 21 mA',
     remedy: 'Check the plug, the supply and the shunt of this leg of the water tube.',
   },
+  'leg-pressure-unsound': {
+    means: 'a pressure sensor of the water tube or its supply gives what no sound one gives',
+    remedy: 'Check the plug and the supply (4.75 to 5.25 V) of this leg of the water tube.',
+  },
+  'sensor-upside-down': {
+    means: 'a sensor hangs upside down or stands on its side',
+    remedy: 'Mount it flat with its top up.',
+  },
   'act-not-now': {
     means: 'this act does not belong here in the order of the day',
     remedy: 'Finish the step that is open first.',

@@ -28,6 +28,14 @@ export const STATION_FAULTS = {
     means: 'a chip does not keep what is written to it',
     remedy: 'Check its supply and wiring; replace the chip if it goes on.',
   },
+  'chip-memory': {
+    means: 'a chip says that its own memory of its calibration is broken',
+    remedy: 'Replace the chip.',
+  },
+  'bus-not-alone': {
+    means: 'a chip that must be alone on its I2C bus shares it with another',
+    remedy: 'Give it a board of its own.',
+  },
   'spool-full': {
     means: 'the station has no room for more samples that are not yet acknowledged',
     remedy: 'Connect the receiver, or free space on the disk of the station.',

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { asBuilt } from '../part/as-built.ts';
 
 const stated = z.strictObject({ value: z.number(), standardUncertainty: z.number().nonnegative() });
 const word = z.string().min(1).max(64);
@@ -90,5 +91,7 @@ export const mounting = z.strictObject({
   heightOverRollAxisM: z.number(),
   /** Seconds from a change of heel until the instrument itself has settled. */
   settlingS: z.number().nonnegative(),
+  /** What of its part has to be said; absent: nothing differs from what core/part takes. */
+  asBuilt: asBuilt.optional(),
 });
 export type Mounting = z.infer<typeof mounting>;

@@ -33,3 +33,18 @@ export function heelDegFromLevelDifference(differenceMm: number, of: MountedInst
   const trueMm = correctedIndication(differenceMm, of.certificate);
   return sign * degreesFromRadians(Math.atan(trueMm / (spanM * 1000)));
 }
+
+/**
+ * Heel from a water tube whose feet feel pressure: they differ by span times the sine of heel.
+ * The difference is that of the columns of water, starboard less port, mm. Null beyond the
+ * vertical. RangeError when the mounting has no span.
+ */
+export function heelDegFromFootDifference(
+  differenceMm: number,
+  of: MountedInstrument,
+): number | null {
+  const { spanM, sign, instrument } = of.mounting;
+  if (spanM === null) throw new RangeError(`the water tube ${instrument} has no span`);
+  const sine = correctedIndication(differenceMm, of.certificate) / (spanM * 1000);
+  return Math.abs(sine) > 1 ? null : sign * degreesFromRadians(Math.asin(sine));
+}

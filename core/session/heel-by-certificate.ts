@@ -1,7 +1,12 @@
+import { legPart } from '../part/leg-parts.ts';
 import { degreesFromRadians, radiansFromDegrees } from '../quantity/angle.ts';
 import type { Reading } from '../record/reading-line.ts';
 import type { Certificate, Mounting } from '../sample/certificate.ts';
-import { heelDegFromLevelDifference, heelDegFromSine } from '../sample/indicated-heel.ts';
+import {
+  heelDegFromFootDifference,
+  heelDegFromLevelDifference,
+  heelDegFromSine,
+} from '../sample/indicated-heel.ts';
 import type { SessionState } from './session.ts';
 
 type ReadInstrument = Reading['instruments'][number];
@@ -28,7 +33,16 @@ export function heelByCertificate(
       certificate.instrument === read.instrument && certificate.number === read.certificate,
   );
   if (mounting === undefined || earlier === undefined) return read.heelDeg;
-  return corrected(read.heelDeg, mounting, earlier.certificate, inForce);
+  const feelsPressure = senses(session, read.instrument) === 'pressure';
+  return corrected(read.heelDeg, { mounting, feelsPressure }, earlier.certificate, inForce);
+}
+
+/** Whether the legs of a water tube are read along them or at their feet, by the part that read them. */
+function senses(session: SessionState, instrument: string): 'level' | 'pressure' {
+  const part = session.streams
+    .flatMap(({ parts }) => parts)
+    .findLast((one) => one.instrument === instrument)?.part;
+  return (part === undefined ? undefined : legPart(part)?.senses) ?? 'level';
 }
 
 /** The certificate that a reading written on a line is corrected by now; undefined: none. */
@@ -46,7 +60,7 @@ export function certificateAt(
 
 function corrected(
   heelDeg: number,
-  mounting: Mounting,
+  { mounting, feelsPressure }: { mounting: Mounting; feelsPressure: boolean },
   earlier: Certificate,
   inForce: Certificate,
 ): number | null {
@@ -55,5 +69,8 @@ function corrected(
   const indication = (truth: number) => (truth - earlier.zero) / earlier.scale;
   if (mounting.kind === 'inclinometer') return heelDegFromSine(indication(Math.sin(angle)), of);
   if (mounting.spanM === null) return degreesFromRadians(mounting.sign * angle);
-  return heelDegFromLevelDifference(indication(mounting.spanM * 1000 * Math.tan(angle)), of);
+  const spanMm = mounting.spanM * 1000;
+  return feelsPressure
+    ? heelDegFromFootDifference(indication(spanMm * Math.sin(angle)), of)
+    : heelDegFromLevelDifference(indication(spanMm * Math.tan(angle)), of);
 }

@@ -1,4 +1,5 @@
 import { heelDegOfDifference } from '../part/counted.ts';
+import { inclinometerPart } from '../part/inclinometer-parts.ts';
 import { resolutionDeg } from '../part/resolution.ts';
 import type { Reading } from '../record/reading-line.ts';
 import type { SessionState } from './session.ts';
@@ -7,7 +8,7 @@ import type { SessionState } from './session.ts';
 export interface ReadingFlag {
   readonly instrument: string;
   readonly label: string;
-  readonly kind: 'warming-up' | 'temperature-moved' | 'coarse';
+  readonly kind: 'warming-up' | 'temperature-moved' | 'coarse' | 'second-sensor';
   readonly words: string;
 }
 
@@ -47,6 +48,12 @@ export function readingFlags(session: SessionState, reading: Reading, line: numb
     const stepDeg = stepDegOf(session, stream, read.instrument);
     if (stepDeg !== null && stepDeg > COARSEST_DEG)
       flags.push(flag('coarse', `one count is ${stepDeg.toFixed(3)} degrees`));
+    const part = stream?.parts.find(({ instrument }) => instrument === read.instrument)?.part;
+    const second = part === undefined ? null : (inclinometerPart(part)?.secondBecause ?? null);
+    if (second !== null)
+      flags.push(
+        flag('second-sensor', `no more than a second sensor beside a better one: ${second}`),
+      );
     return flags;
   });
 }
@@ -70,9 +77,10 @@ function stepDegOf(
 ): number | null {
   const read = stream?.parts.find((one) => one.instrument === instrument);
   if (read === undefined) return null;
-  const spanM = session.mountings.find((one) => one.instrument === instrument)?.spanM ?? null;
+  const mounting = session.mountings.find((one) => one.instrument === instrument);
+  const spanM = mounting?.spanM ?? null;
   const { part, counted } = read;
-  if (counted === undefined) return resolutionDeg(part, spanM);
+  if (counted === undefined) return resolutionDeg(part, spanM, mounting?.asBuilt);
   return counted.step === null ? null : heelDegOfDifference(counted.step, counted.unit, spanM);
 }
 

@@ -10,8 +10,8 @@
  * driver reads back what matters.
  */
 export interface Bus {
-  /** @param count 1 to 32 bytes, read from the register on */
-  read(address: number, register: number, count: number): Promise<Uint8Array>;
+  /** @param count 1 to 32 bytes, read from the register on; null: the chip has none, none is sent */
+  read(address: number, register: number | null, count: number): Promise<Uint8Array>;
   write(address: number, register: number, bytes: readonly number[]): Promise<void>;
 }
 

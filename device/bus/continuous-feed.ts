@@ -39,7 +39,9 @@ export class ContinuousFeed implements ScanFeed {
     for (const index of this.#readSteps) {
       const { address, register, readCount } = plan.steps[index]!;
       this.#io.i2cConfig({ delay: 0, address, settings: { stopTX: false } });
-      this.#io.i2cRead(address, register, readCount, (bytes) => this.#receive(index, bytes));
+      const receive = (bytes: number[]) => this.#receive(index, bytes);
+      if (register === null) this.#io.i2cRead(address, readCount, receive);
+      else this.#io.i2cRead(address, register, readCount, receive);
     }
   }
 
@@ -72,7 +74,8 @@ export class ContinuousFeed implements ScanFeed {
     this.#got = new Map();
     for (const { address, register, readCount, write, when } of this.#steps) {
       const due = when === 'always' || (when === 'odd') === (sequence % 2 === 1);
-      if (readCount === 0 && due) this.#io.i2cWrite(address, [register, ...write]);
+      if (readCount > 0 || !due) continue;
+      this.#io.i2cWrite(address, register === null ? [...write] : [register, ...write]);
     }
     this.#listener.frame({
       sequence: sequence % 65_536,

@@ -30,7 +30,7 @@ export class FirmataBus implements Bus {
     });
   }
 
-  read(address: number, register: number, count: number): Promise<Uint8Array> {
+  read(address: number, register: number | null, count: number): Promise<Uint8Array> {
     if (!(count >= 1 && count <= MOST_READ_BYTES)) {
       return Promise.reject(new RangeError(`${count} bytes in one read`));
     }
@@ -57,11 +57,12 @@ export class FirmataBus implements Bus {
     this.#io.i2cConfig({ delay: 0, address, settings: { stopTX: false } });
   }
 
-  async #readNow(address: number, register: number, count: number): Promise<Uint8Array> {
+  async #readNow(address: number, register: number | null, count: number): Promise<Uint8Array> {
     this.#keepBusBetween(address);
     this.#complaint = '';
     const where = `${this.#where} ${addressText(address)}`;
-    const event = `I2C-reply-${address}-${register}`;
+    // A read without a register is answered as one of register 0.
+    const event = `I2C-reply-${address}-${register ?? 0}`;
     const bytes = await new Promise<number[]>((resolve, reject) => {
       const reply = (received: number[]): void => {
         clearTimeout(timer);
@@ -71,7 +72,8 @@ export class FirmataBus implements Bus {
         this.#io.removeListener(event, reply);
         reject(new Fault('board-lost', where, `no reply in ${this.#replyWithinMs} ms`));
       }, this.#replyWithinMs);
-      this.#io.i2cReadOnce(address, register, count, reply);
+      if (register === null) this.#io.i2cReadOnce(address, count, reply);
+      else this.#io.i2cReadOnce(address, register, count, reply);
     });
     if (bytes.length === count) return Uint8Array.from(bytes);
     const code = faultOf(this.#complaint, bytes.length);

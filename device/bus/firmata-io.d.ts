@@ -21,6 +21,8 @@ declare module 'firmata-io' {
       count: number,
       reply: (bytes: number[]) => void,
     ): this;
+    i2cReadOnce(address: number, count: number, reply: (bytes: number[]) => void): this;
+    i2cRead(address: number, count: number, reply: (bytes: number[]) => void): this;
     i2cRead(
       address: number,
       register: number,

@@ -11,7 +11,8 @@ const SUB = { query: 0, clear: 1, step: 2, start: 3, stop: 4, name: 5 } as const
 
 export interface ScanStep {
   readonly address: number;
-  readonly register: number;
+  /** Null: the chip has none, none is sent. */
+  readonly register: number | null;
   readonly readCount: number;
   readonly write: readonly number[];
   readonly when: 'always' | 'even' | 'odd';
@@ -99,8 +100,15 @@ export function stepsCheck(steps: readonly ScanStep[]): number {
 
 function stepBody(step: ScanStep): number[] {
   const phase = { even: 1, odd: 2, always: 3 }[step.when];
-  const options = phase | (step.fromFrameBefore ? 4 : 0);
-  return [step.address, options, step.register, step.readCount, step.write.length, ...step.write];
+  const options = phase | (step.fromFrameBefore ? 4 : 0) | (step.register === null ? 8 : 0);
+  return [
+    step.address,
+    options,
+    step.register ?? 0,
+    step.readCount,
+    step.write.length,
+    ...step.write,
+  ];
 }
 
 /** Reads what comes after the command byte. Throws `scan-malformed`. */

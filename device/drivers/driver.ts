@@ -13,7 +13,8 @@ export interface Chip {
 
 /** One register read (and written) in each scan, in every one or in turn. */
 export interface DriverStep {
-  readonly register: number;
+  /** Null: the chip has none. */
+  readonly register: number | null;
   /** Bytes to read; 0 for a write alone. */
   readonly readCount: number;
   readonly write: readonly number[];
@@ -45,6 +46,12 @@ export interface Driver {
   readonly addresses: readonly number[];
   /** Columns this chip gives, in order. */
   readonly quantities: readonly string[];
+  /** It reads one leg of a water tube, of which the other has a chip of its own; its first column is `leg`. */
+  readonly isLeg: boolean;
+  /** False: what is wired to the chip cannot be told by looking, only by who wired it. */
+  readonly foundByLooking: boolean;
+  /** Why no other chip may be on its bus; null: others may. */
+  readonly aloneBecause: string | null;
   /** Scans in a row with the same counts after which the chip is called stuck; null: rest is natural. */
   readonly stuckAfterScans: number | null;
   /** Largest and smallest count, which mean the end of the range. */

@@ -28,7 +28,8 @@ export class I2cBus implements TwiBus {
   #pulsesLeft = 0;
   #active: I2cChip | undefined;
   #firstWritten: number | undefined;
-  #register = 0;
+  /** What each chip was last written first: the register it is read from. */
+  readonly #registers = new Map<number, number>();
   #readIndex = 0;
   /** Bytes given last, by address and register: what a stuck chip repeats. */
   readonly #given = new Map<number, number[]>();
@@ -91,7 +92,7 @@ export class I2cBus implements TwiBus {
     if (this.#active === undefined) return false;
     if (this.#firstWritten === undefined) {
       this.#firstWritten = byte;
-      this.#register = byte;
+      this.#registers.set(this.#active.address, byte);
     }
     return this.#active.write(byte, this.#timeS());
   }
@@ -100,7 +101,7 @@ export class I2cBus implements TwiBus {
     const chip = this.#active;
     if (chip === undefined) return NOBODY;
     const fresh = chip.read(this.#timeS());
-    const key = chip.address * 256 + this.#register;
+    const key = chip.address * 256 + (this.#registers.get(chip.address) ?? 0);
     const given = this.#given.get(key) ?? [];
     this.#given.set(key, given);
     const index = this.#readIndex++;

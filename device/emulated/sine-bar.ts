@@ -7,8 +7,9 @@ import { radiansFromDegrees } from '#core/quantity/angle.ts';
 import type { Certificate } from '#core/sample/certificate.ts';
 import { INSTRUMENTS } from '#core/sample/layout.ts';
 import { convertedCounts } from './elements/conversion.ts';
-import { createInclinometerElement, SENSITIVITY_PER_K } from './elements/inclinometer.ts';
+import { createInclinometerElement } from './elements/inclinometer.ts';
 import { createLevelLegs } from './elements/level-legs.ts';
+import { IIS2ICLX } from './elements/part-character.ts';
 import type { World } from './world.ts';
 
 /**
@@ -84,7 +85,7 @@ export function inclinometerCertificate(seed: number, instrument: string): Certi
     return [gFromCounts(sum / readings), reference];
   });
   const method = 'sine bar 1000 mm, 11 angles up and down, twice; holds within 10 K';
-  return certificateOf(instrument, method, { points, scalePerK: SENSITIVITY_PER_K });
+  return certificateOf(instrument, method, { points, scalePerK: IIS2ICLX.sensitivityPerK });
 }
 
 /** Certificate of the water tube: true level difference = zero + scale indicated, mm. */

@@ -90,6 +90,81 @@ describe("the technician's file", () => {
   });
 });
 
+describe('parts that go together, and parts that do not', () => {
+  const TUBE = {
+    instrument: 'tube',
+    part: 'abp2',
+    address: 0x28,
+    starboardAddress: 0x38,
+    mounting: {
+      ...MOUNTING,
+      instrument: 'tube',
+      kind: 'water-tube',
+      spanM: 8,
+      asBuilt: { pressureRangePa: [0, 6000] },
+    },
+    certificate: null,
+  };
+  const ADXL355 = { ...AFT, part: 'adxl355', address: 0x1d };
+  const named = (instrument: string, change: object) => ({
+    ...AFT,
+    instrument,
+    mounting: { ...MOUNTING, instrument },
+    ...change,
+  });
+  const read = async (...instruments: object[]) => {
+    await write(JSON.stringify({ boards: [{ board: '0102', instruments }] }));
+    return realOutfit(await readOutfit(folder));
+  };
+
+  it('takes every part where it can stand', async () => {
+    await read(AFT, TUBE);
+    await read(ADXL355);
+    await read(named('second', { part: 'lsm6dso', address: 0x6b }), AFT);
+    const { asBuilt: _, ...plain } = TUBE.mounting;
+    await read({
+      ...TUBE,
+      part: 'mpx5010',
+      address: 0x48,
+      starboardAddress: 0x49,
+      mounting: plain,
+    });
+  });
+
+  it('makes two chips of two legs, the port one first', async () => {
+    const chips = (await read(TUBE)).expected('0102', 'any');
+    expect(chips?.map(({ instrument, address, leg }) => [instrument, address, leg])).toEqual([
+      ['tube', 0x28, 'port'],
+      ['tube', 0x38, 'starboard'],
+    ]);
+  });
+
+  it('leaves an ADXL355 alone on its bus, and says why', async () => {
+    for (const other of [named('b', {}), TUBE, named('b', { part: 'adxl355', address: 0x53 })]) {
+      const refused = await read(ADXL355, other).catch((error: unknown) => error);
+      expect(refused).toMatchObject({ code: 'bus-not-alone' });
+      expect((refused as Fault).message).toMatch(/adxl355\) beside .*: it acknowledges bytes/);
+    }
+  });
+
+  it.each([
+    ['an address the part cannot have', { ...AFT, address: 0x48 }],
+    ['one leg of two', { ...TUBE, starboardAddress: undefined }],
+    ['two chips of what is one', { ...AFT, starboardAddress: 0x6b }],
+    ['both legs at one address', { ...TUBE, starboardAddress: 0x28 }],
+    ['legs mounted as an inclinometer', { ...TUBE, mounting: { ...MOUNTING, instrument: 'tube' } }],
+    ['a tube without span', { ...TUBE, mounting: { ...TUBE.mounting, spanM: null } }],
+    ['a pressure of no known range', { ...TUBE, mounting: { ...TUBE.mounting, asBuilt: {} } }],
+    ["another's mounting", { ...AFT, instrument: 'fore' }],
+  ])('refuses %s', async (_, instrument) => {
+    expect(await faultOf(read(instrument))).toBe('input-shape');
+  });
+
+  it('refuses two chips at one address of a board', async () => {
+    expect(await faultOf(read(AFT, named('other', { part: 'lsm6dso' })))).toBe('input-shape');
+  });
+});
+
 describe('looking for chips', () => {
   const chipAt = (address: number, register: number, bytes: number[]): Bus => ({
     read: (at, from) =>
@@ -108,7 +183,7 @@ describe('looking for chips', () => {
 
   it('finds nothing on an empty bus, and no other chip at the same address', async () => {
     expect(await findChips(chipAt(0x10, 0, [0]), 'board')).toEqual([]);
-    expect(await findChips(chipAt(0x6a, 0x0f, [0x6c]), 'board')).toEqual([]);
+    expect(await findChips(chipAt(0x6a, 0x0f, [0x69]), 'board')).toEqual([]);
   });
 
   it('gives up when the board is lost', async () => {

@@ -1,25 +1,12 @@
 import { createRandom, hashNormal, type Random, streamFromSeed } from '#core/numerics/random.ts';
-import {
-  countsFromTemperatureC,
-  gPerCount,
-  LEAST_COUNTS,
-  MOST_COUNTS,
-} from '#core/part/iis2iclx.ts';
 import type { World } from '../world.ts';
 import type { InclinometerElement } from './element.ts';
 import { createFlicker } from './flicker.ts';
 import { createLowPass, type LowPass } from './low-pass.ts';
+import { IIS2ICLX, type PartCharacter } from './part-character.ts';
 
-/** Limits and typical values of ST data sheet DS13005 Rev 7, Table 2, mechanical characteristics. */
-const SENSITIVITY_TOLERANCE = 0.02;
-const ZERO_TOLERANCE_G = 0.008;
-const ZERO_PER_K_G = 0.02e-3;
-export const SENSITIVITY_PER_K = 0.00004;
-const NOISE_G_RT_HZ = 15e-6;
-/** The sheet gives the temperature sensor an offset of up to 15 K. */
-const TEMPERATURE_OFFSET_K = 3;
 const REFERENCE_C = 25;
-/** Not in the sheet, our assumption: the clock's tolerance, and noise that averaging does not lower. */
+/** In no sheet, our assumption: the clock's tolerance, and noise that averaging does not lower. */
 const CLOCK_TOLERANCE = 0.008;
 const FLICKER_G = 6e-6;
 
@@ -42,11 +29,12 @@ class Axis {
   #gainNow = 1;
   #zeroNowG = 0;
 
-  constructor(seed: number, name: string, chance: Random) {
-    this.#gain = 1 + chance.between(-SENSITIVITY_TOLERANCE, SENSITIVITY_TOLERANCE);
-    this.#zeroG = chance.between(-ZERO_TOLERANCE_G, ZERO_TOLERANCE_G);
-    this.#zeroPerKG = chance.normal(ZERO_PER_K_G);
-    this.#gainPerK = chance.normal(SENSITIVITY_PER_K);
+  constructor(of: { seed: number; name: string; chance: Random; part: PartCharacter }) {
+    const { seed, name, chance, part } = of;
+    this.#gain = 1 + chance.between(-part.sensitivityTolerance, part.sensitivityTolerance);
+    this.#zeroG = chance.between(-part.zeroToleranceG, part.zeroToleranceG);
+    this.#zeroPerKG = chance.normal(part.zeroPerKG);
+    this.#gainPerK = chance.normal(part.sensitivityPerK);
     this.#noiseStream = streamFromSeed(seed, `${name} noise`);
     this.#flicker = createFlicker(seed, `${name} flicker`);
   }
@@ -62,8 +50,8 @@ class Axis {
   }
 }
 
-/** What is remembered of a tick: its number, x, y, temperature, saturated. */
-const COLUMNS = 5;
+/** What is remembered of a tick: its number, x, y, temperature, saturated, z. */
+const COLUMNS = 6;
 
 /** The chip's clock and filters since it was configured or caught up. */
 interface Running {
@@ -73,16 +61,17 @@ interface Running {
   readonly noiseG: number;
   x: LowPass;
   y: LowPass;
+  z: LowPass;
   firstTick: number;
   latestTick: number;
 }
 
 /**
- * The sensing element of one IIS2ICLX in a world: its own gain, zero, drift, noise and clock, all
+ * The sensing element of one part in a world: its own gain, zero, drift, noise and clock, all
  * from the seed and its name. Noise belongs to the number of the tick, so whoever reads the same
  * tick gets the same counts.
  */
-class Iis2iclxElement implements InclinometerElement {
+class PartElement implements InclinometerElement {
   readonly #world: World;
   readonly #instrument: string;
   readonly #clockError: number;
@@ -90,28 +79,34 @@ class Iis2iclxElement implements InclinometerElement {
   readonly #temperatureOffsetK: number;
   readonly #x: Axis;
   readonly #y: Axis;
+  /** Null: a part of two axes. */
+  readonly #z: Axis | null;
+  readonly #part: PartCharacter;
   readonly #kept = new Float64Array(KEPT_TICKS * COLUMNS);
   #running: Running | null = null;
   #slowBlock = Number.NaN;
   #temperatureC = REFERENCE_C;
 
-  constructor(of: { world: World; instrument: string; seed: number }) {
-    const { world, instrument, seed } = of;
+  constructor(of: { world: World; instrument: string; seed: number; part: PartCharacter }) {
+    const { world, instrument, seed, part } = of;
     const chance = createRandom(seed, `${instrument} element`);
     this.#world = world;
     this.#instrument = instrument;
     this.#clockError = chance.between(-CLOCK_TOLERANCE, CLOCK_TOLERANCE);
     this.#clockPhase = chance.uniform();
-    this.#temperatureOffsetK = chance.normal(TEMPERATURE_OFFSET_K);
-    this.#x = new Axis(seed, `${instrument} x`, chance);
-    this.#y = new Axis(seed, `${instrument} y`, chance);
+    this.#temperatureOffsetK = chance.normal(part.temperatureOffsetK);
+    this.#part = part;
+    const axis = (name: string) => new Axis({ seed, name: `${instrument} ${name}`, chance, part });
+    this.#x = axis('x');
+    this.#y = axis('y');
+    this.#z = part.axisCount === 3 ? axis('z') : null;
   }
 
   configure(settings: { odrHz: number; bandwidthHz: number; rangeG: number }, timeS: number): void {
     const { odrHz, bandwidthHz, rangeG } = settings;
-    const sensitivityG = gPerCount(rangeG);
+    const sensitivityG = this.#part.gPerCount(rangeG);
     const rateHz = odrHz * (1 + this.#clockError);
-    const noiseG = NOISE_G_RT_HZ * Math.sqrt(odrHz / 2);
+    const noiseG = this.#part.noiseGRtHz * Math.sqrt(odrHz / 2);
     this.#begin({ rateHz, bandwidthHz, sensitivityG, noiseG }, this.#tickAt(rateHz, timeS));
   }
 
@@ -134,6 +129,7 @@ class Iis2iclxElement implements InclinometerElement {
       yCounts: kept[at + 2]!,
       temperatureCounts: kept[at + 3]!,
       saturated: kept[at + 4] === 1,
+      ...(this.#z !== null && { zCounts: kept[at + 5]! }),
     };
   }
 
@@ -145,7 +141,10 @@ class Iis2iclxElement implements InclinometerElement {
     return Math.max(0, (tick - this.#clockPhase) / rateHz);
   }
 
-  #begin(settings: Omit<Running, 'x' | 'y' | 'firstTick' | 'latestTick'>, tick: number): Running {
+  #begin(
+    settings: Omit<Running, 'x' | 'y' | 'z' | 'firstTick' | 'latestTick'>,
+    tick: number,
+  ): Running {
     const { rateHz, bandwidthHz, sensitivityG, noiseG } = settings;
     const run: Running = {
       rateHz,
@@ -154,6 +153,7 @@ class Iis2iclxElement implements InclinometerElement {
       noiseG,
       x: createLowPass(rateHz, bandwidthHz),
       y: createLowPass(rateHz, bandwidthHz),
+      z: createLowPass(rateHz, bandwidthHz),
       firstTick: tick,
       latestTick: tick,
     };
@@ -171,16 +171,18 @@ class Iis2iclxElement implements InclinometerElement {
     const force = this.#world.specificForceG(this.#instrument, timeS);
     const xG = run.x.next(this.#x.indicatedG(force.xG, tick, run.noiseG));
     const yG = run.y.next(this.#y.indicatedG(force.yG, tick, run.noiseG));
-    const x = registerCounts(xG / run.sensitivityG);
-    const y = registerCounts(yG / run.sensitivityG);
+    const x = this.#registerCounts(xG / run.sensitivityG);
+    const y = this.#registerCounts(yG / run.sensitivityG);
+    const z = this.#z === null ? 0 : this.#zCounts(this.#z, run, tick, force.zG);
     const at = (tick % KEPT_TICKS) * COLUMNS;
     this.#kept[at] = tick;
     this.#kept[at + 1] = x;
     this.#kept[at + 2] = y;
-    this.#kept[at + 3] = registerCounts(
-      countsFromTemperatureC(this.#temperatureC + this.#temperatureOffsetK),
+    this.#kept[at + 3] = this.#registerCounts(
+      this.#part.countsFromTemperatureC(this.#temperatureC + this.#temperatureOffsetK),
     );
-    this.#kept[at + 4] = isAtEnd(x) || isAtEnd(y) ? 1 : 0;
+    this.#kept[at + 4] = [x, y, z].some((counts) => this.#isAtEnd(counts)) ? 1 : 0;
+    this.#kept[at + 5] = z;
     run.latestTick = tick;
   }
 
@@ -190,22 +192,30 @@ class Iis2iclxElement implements InclinometerElement {
     this.#temperatureC = this.#world.temperatureC(this.#instrument, timeS);
     this.#x.takeSlow(this.#temperatureC, timeS);
     this.#y.takeSlow(this.#temperatureC, timeS);
+    this.#z?.takeSlow(this.#temperatureC, timeS);
+  }
+
+  #zCounts(axis: Axis, run: Running, tick: number, forceG: number): number {
+    const zG = run.z.next(axis.indicatedG(forceG, tick, run.noiseG));
+    return this.#registerCounts(zG / run.sensitivityG);
+  }
+
+  /** What the register can hold; the chip itself stops at the ends of its range. */
+  #registerCounts(value: number): number {
+    return Math.min(this.#part.mostCounts, Math.max(this.#part.leastCounts, Math.round(value)));
+  }
+
+  #isAtEnd(counts: number): boolean {
+    return counts === this.#part.mostCounts || counts === this.#part.leastCounts;
   }
 }
 
+/** An element of a part; an IIS2ICLX where none is said. */
 export function createInclinometerElement(of: {
   world: World;
   instrument: string;
   seed: number;
+  part?: PartCharacter;
 }): InclinometerElement {
-  return new Iis2iclxElement(of);
-}
-
-/** What 16 bits can hold; the chip itself stops at the ends of its range. */
-function registerCounts(value: number): number {
-  return Math.min(MOST_COUNTS, Math.max(LEAST_COUNTS, Math.round(value)));
-}
-
-function isAtEnd(counts: number): boolean {
-  return counts === MOST_COUNTS || counts === LEAST_COUNTS;
+  return new PartElement({ part: IIS2ICLX, ...of });
 }

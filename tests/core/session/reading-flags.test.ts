@@ -87,4 +87,15 @@ describe('what is said beside a reading', () => {
     const day = aDay();
     expect(readingFlags(day, day.states[3]!.reading!, 30)).toEqual([]);
   });
+
+  it('is that a cheap sensor is no more than a second one, at every reading', () => {
+    const day = dayWith(() => 21);
+    const parts = [{ instrument: 'fore', part: 'lsm6dso' }];
+    const cheap = { ...day, streams: day.streams.map((one) => ({ ...one, parts })) };
+    for (const { state } of cheap.states) {
+      const [flag] = flagsAt(cheap, state);
+      expect(flag).toMatchObject({ kind: 'second-sensor', instrument: 'fore' });
+      expect(flag!.words).toMatch(/no more than a second sensor .* 0\.0057 degree a kelvin/);
+    }
+  });
 });

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { ads1115, dataRateCode } from '#device/drivers/ads1115.ts';
+import { ads1115 } from '#device/drivers/ads1115.ts';
+import { dataRateCode } from '#device/drivers/two-inputs.ts';
 import { faultOf, scriptedChip } from '../support/scripted-bus.ts';
 
 const PERIOD_US = 20_000;

@@ -3,6 +3,8 @@ import { FAULTS, Fault } from '#core/fault/fault.ts';
 import { DRIVERS, driverOf } from '#device/drivers/all.ts';
 import type { Chip, StepAnswer } from '#device/drivers/driver.ts';
 import { faultOf } from '../support/scripted-bus.ts';
+import { UNDER_TEST } from './drivers-under-test.ts';
+import { TROUBLES } from './under-test.ts';
 
 const PERIOD_US = 20_000;
 
@@ -44,7 +46,8 @@ describe.each(DRIVERS.map((driver) => [driver.part, driver] as const))(
         );
         const counts = driver.counts(good, sequence);
         expect(counts).toHaveLength(driver.quantities.length);
-        expect(counts.every(({ fault }) => fault === null)).toBe(true);
+        // Zeros may mean something (a chip that is not powered); what they mean is then a fault.
+        expect(counts.every(({ count, fault }) => fault === null || count !== null)).toBe(true);
         const failed = answersWith(() => ({ kind: 'failed', code: 'bus-stuck' }), sequence);
         for (const { count, fault } of driver.counts(failed, sequence)) {
           expect(count).toBeNull();
@@ -84,3 +87,34 @@ describe.each(DRIVERS.map((driver) => [driver.part, driver] as const))(
     });
   },
 );
+
+it('walks every chip that can be read', () => {
+  const walked = UNDER_TEST.map(({ name }) => name);
+  for (const { part } of DRIVERS) expect(walked).toContain(part);
+});
+
+describe.each(UNDER_TEST.map((one) => [one.name, one] as const))('%s, end to end', (_, one) => {
+  it('has the resolution of its sheet, and tells heel in degrees', () => {
+    const { stepDeg, toleranceDeg } = one;
+    expect(stepDeg).toBeLessThan(0.01);
+    expect(toleranceDeg).toBeLessThanOrEqual(0.006);
+  });
+
+  it('reads starboard down as positive, port down as negative, to the ends of its range', async () => {
+    const near = [0, 0.01, 2, -1.5].filter((each) => each <= one.rangeDeg);
+    const heels = [...near, one.rangeDeg, -one.rangeDeg];
+    const read = await one.heelDegAt(heels);
+    heels.forEach((heelDeg, k) => {
+      const share = near.includes(heelDeg) ? 1 : 5;
+      expect(read[k]).not.toBeNull();
+      expect(Math.abs(read[k]! - heelDeg)).toBeLessThan(share * (one.toleranceDeg + one.stepDeg));
+    });
+  });
+
+  it.each(TROUBLES)('says so when it meets %s', async (trouble) => {
+    const called = one.called[trouble];
+    const fault = await one.faultWhen(trouble);
+    if (typeof called === 'string') expect(fault).toBe(called);
+    else expect(called.cannot.length).toBeGreaterThan(10);
+  });
+});

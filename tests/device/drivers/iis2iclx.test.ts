@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { filterSetting, iis2iclx } from '#device/drivers/iis2iclx.ts';
+import { iis2iclx } from '#device/drivers/iis2iclx.ts';
+import { filterSetting } from '#device/drivers/st-accelerometer.ts';
 import { type Exchange, faultOf, scriptedChip } from '../support/scripted-bus.ts';
 
 const PERIOD_US = 20_000;

@@ -1,7 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { BOARD_CHANNELS } from '#core/sample/layout.ts';
 import type { SampleBlock } from '#core/sample/stream-item.ts';
-import type { Bus } from '#device/bus/bus.ts';
 import {
   clearMessage,
   readScanReply,
@@ -27,6 +26,7 @@ import {
 } from '#device/emulated/sample-entrance.ts';
 import { ALL_QUIET, createSimulatedWorld } from '#device/emulated/simulated-world.ts';
 import { ScanPlan } from '#device/scan-plan.ts';
+import { wiresOf } from '#tests/support/chip-wires.ts';
 
 /**
  * Both entrances of the simulator on one seed: the firmware on the emulated board reading emulated
@@ -52,29 +52,6 @@ function commandedWorld() {
   world.command(0, { state: 0, weights, disturbances });
   world.command(5, { state: 1, weights: moved, disturbances });
   return world;
-}
-
-/** The chips' wires by hand: the drivers set the chips up over it before the firmware scans. */
-function wiresOf(board: EmulatedBoard): Bus {
-  const { bus } = board;
-  return {
-    async read(address, register, count) {
-      bus.start();
-      bus.address(address, true);
-      bus.write(register);
-      bus.start();
-      bus.address(address, false);
-      const bytes = Uint8Array.from({ length: count }, () => bus.read());
-      bus.stop();
-      return bytes;
-    },
-    async write(address, register, bytes) {
-      bus.start();
-      bus.address(address, true);
-      for (const byte of [register, ...bytes]) bus.write(byte);
-      bus.stop();
-    },
-  };
 }
 
 function framesOf(bytes: Iterable<number>): ScanFrame[] {
@@ -121,7 +98,7 @@ function boardOf(name: EntranceBoard) {
 async function throughChips(name: EntranceBoard) {
   const { board, firstReadS } = boardOf(name);
   board.runTo(0.2);
-  const bus = wiresOf(board);
+  const bus = wiresOf(board.bus);
   const waitS = async (seconds: number) => board.runTo(board.reachedS + seconds);
   const chips = CHIPS[name].map(({ part, address }) => ({ driver: driverOf(part)!, address }));
   for (const { driver, address } of chips) {

@@ -1,6 +1,17 @@
 import { EventEmitter } from 'node:events';
 import type { Firmata } from 'firmata-io';
 
+type Reply = (bytes: number[]) => void;
+type ReadArguments =
+  | [register: number, count: number, reply: Reply]
+  | [count: number, reply: Reply];
+
+function readOf(rest: ReadArguments) {
+  return rest.length === 3
+    ? { register: rest[0], count: rest[1], reply: rest[2] }
+    : { register: null, count: rest[0], reply: rest[1] };
+}
+
 /** Stands for a board behind firmata-io: notes what is asked and answers when told. */
 export class FakeFirmata extends EventEmitter {
   readonly isReady = true;
@@ -15,14 +26,16 @@ export class FakeFirmata extends EventEmitter {
     this.asked.push(['write', address, ...bytes]);
     return this;
   }
-  i2cReadOnce(address: number, register: number, count: number, reply: (bytes: number[]) => void) {
+  i2cReadOnce(address: number, ...rest: ReadArguments) {
+    const { register, count, reply } = readOf(rest);
     this.asked.push(['read', address, register, count]);
-    this.once(`I2C-reply-${address}-${register}`, reply);
+    this.once(`I2C-reply-${address}-${register ?? 0}`, reply);
     return this;
   }
-  i2cRead(address: number, register: number, count: number, reply: (bytes: number[]) => void) {
+  i2cRead(address: number, ...rest: ReadArguments) {
+    const { register, count, reply } = readOf(rest);
     this.asked.push(['continuous', address, register, count]);
-    this.on(`I2C-reply-${address}-${register}`, reply);
+    this.on(`I2C-reply-${address}-${register ?? 0}`, reply);
     return this;
   }
   i2cStop(address: number): void {

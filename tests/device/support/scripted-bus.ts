@@ -7,7 +7,7 @@ import type { Chip } from '#device/drivers/driver.ts';
 export type Exchange =
   | { readonly write: readonly [register: number, ...bytes: number[]] }
   | {
-      readonly read: readonly [register: number, count: number];
+      readonly read: readonly [register: number | null, count: number];
       readonly answer: readonly number[] | FaultCode;
     }
   | { readonly waitS: number };

@@ -81,8 +81,8 @@ export async function openDock(settings: DockSettings): Promise<Dock> {
   const record = await RecordFile.open({
     path: settings.recordPath,
     program: `heelwright ${settings.version}`,
-    follow: (read) => {
-      followers.follow(read);
+    follow: (read, bytes) => {
+      followers.follow(read, bytes);
       followLive(live, read, settings.warn);
     },
     clock: (last) => {
@@ -220,6 +220,7 @@ async function wire(parts: DockParts): Promise<Dock> {
       admit: (text, way) => access.doorkeeper.admit(text, way),
       path: settings.recordPath,
       savedBytes: () => record.saved.bytes,
+      places: followers.photographs,
     }),
     onSocket: (socket, wire, way, door) => access.enter(socket, wire, way, door),
     ...(settings.silentAfterS === undefined ? {} : { silentAfterS: settings.silentAfterS }),

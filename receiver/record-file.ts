@@ -47,7 +47,7 @@ interface Pending {
 }
 
 /** Hears each line in order: those of an opened file, then each appended. A fault refuses the line. */
-export type LineFollower = (read: LineRead) => void;
+export type LineFollower = (read: LineRead, bytes: number) => void;
 
 export interface RecordFileSettings {
   readonly path: string;
@@ -155,7 +155,7 @@ export class RecordFile {
     const { next: n, head: prev } = this.#chain;
     // Kind and body come as a pair, which TypeScript cannot follow through the union.
     const line = { n, kind, v: 1, prev, wall, receiverS, ...who, body } as unknown as Line;
-    this.#follow({ line, bodyText });
+    this.#follow({ line, bodyText }, bytes.length);
     this.#chain = chainAfter(this.#chain, bytes, nodeSha256Hex);
     this.#pending.push({ bytes, head: this.#chain.head, wall });
     this.#pendingBytes += bytes.length;

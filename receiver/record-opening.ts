@@ -22,7 +22,7 @@ export interface RecordDisk {
 export interface OpeningSettings {
   readonly path: string;
   /** Hears each line that holds, in order. */
-  readonly follow: (read: LineRead) => void;
+  readonly follow: (read: LineRead, bytes: number) => void;
   readonly disk?: (handle: FileHandle) => RecordDisk;
 }
 
@@ -47,8 +47,8 @@ export async function openedRecord(
   const lock = await lockRecord(id);
   try {
     let last: Line | null = null;
-    const scan = scanRecord(handle.fd, (read) => {
-      settings.follow(read);
+    const scan = scanRecord(handle.fd, (read, bytes) => {
+      settings.follow(read, bytes.length);
       last = read.line;
     });
     if (scan.fault === null)

@@ -16,6 +16,7 @@ import { PROGRAM_NAME } from './program.ts';
 
 const LOOPBACK = '127.0.0.1';
 const DOCUMENT = '/document/';
+const PHOTOGRAPH = '/photograph/';
 const EVERYWHERE = '0.0.0.0';
 /** Over the messages' own limits, so that a large one is refused with a code and the link lives on. */
 const MOST_PAYLOAD_BYTES = 2 * 1024 * 1024;
@@ -52,6 +53,13 @@ export interface ServerSettings {
     response: ServerResponse,
     way: WayIn,
     name: string,
+  ) => void;
+  /** Answers who asks for a photograph at `/photograph/`, by the number of its line. */
+  readonly photograph?: (
+    request: IncomingMessage,
+    response: ServerResponse,
+    way: WayIn,
+    line: string,
   ) => void;
   /** A socket that has not said who it is. */
   readonly onSocket: (socket: WebSocket, wire: Socket, way: WayIn, door: Door) => void;
@@ -164,6 +172,9 @@ function answerer(settings: ServerSettings) {
     } else if (pathOf(request).startsWith(DOCUMENT) && settings.document !== undefined) {
       const name = pathOf(request).slice(DOCUMENT.length);
       settings.document(request, response, wayOf(request), name);
+    } else if (pathOf(request).startsWith(PHOTOGRAPH) && settings.photograph !== undefined) {
+      const line = pathOf(request).slice(PHOTOGRAPH.length);
+      settings.photograph(request, response, wayOf(request), line);
     } else if (files === null) plain(response, 503, 'The screen is not built.');
     else files(request, response, () => plain(response, 404, 'There is no such page.'));
   };

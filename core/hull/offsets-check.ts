@@ -15,17 +15,27 @@ export function checkSizes(stations: readonly OffsetStation[]): void {
   for (const { xM, points } of stations) {
     for (const { yM, zM, where } of points) {
       if (yM < 0) throw new Fault('hull-asymmetric', where, `half-breadth ${yM} m`);
-      const most = Math.max(Math.abs(xM), yM, Math.abs(zM));
-      if (most > MOST_M) throw new Fault('hull-millimetres', where, `${most} m`);
-      if (stations.length > 1 && Math.max(yM, Math.abs(zM)) > MOST_OF_LENGTH * length) {
-        throw new Fault(
-          'hull-millimetres',
-          where,
-          `${Math.max(yM, Math.abs(zM))} m beside a length of ${length} m`,
-        );
+      const sizes = [
+        { column: 'halfBreadthM', sizeM: yM },
+        { column: 'zM', sizeM: zM },
+        { column: 'xM', sizeM: xM },
+      ] as const;
+      for (const { column, sizeM } of sizes) {
+        const place = inColumn(where, column);
+        if (Math.abs(sizeM) > MOST_M) throw new Fault('hull-millimetres', place, `${sizeM} m`);
+        if (column === 'xM' || stations.length < 2) continue;
+        if (Math.abs(sizeM) > MOST_OF_LENGTH * length) {
+          const found = `${sizeM} m beside a length of ${length} m`;
+          throw new Fault('hull-millimetres', place, found);
+        }
       }
     }
   }
+}
+
+/** The place of a point, which names its half-breadth, for another of its columns. */
+function inColumn(where: string, column: 'xM' | 'zM' | 'halfBreadthM'): string {
+  return where.replace(/halfBreadthM$/, column);
 }
 
 /** One section's points: in order, without crossing, from the centre plane up. */
@@ -34,7 +44,8 @@ export function checkSection(points: readonly OffsetPoint[]): void {
   for (let i = 1; i < points.length; i++) {
     const [before, here] = [points[i - 1]!, points[i]!];
     if (here.zM < before.zM && here.yM <= before.yM) {
-      refuse('hull-order', here, `z ${here.zM} m comes after z ${before.zM} m`);
+      const place = { ...here, where: inColumn(here.where, 'zM') };
+      refuse('hull-order', place, `z ${here.zM} m comes after z ${before.zM} m`);
     }
     if (i > 1) checkTurn(points[i - 2]!, before, here);
   }

@@ -7,8 +7,8 @@ import { PEOPLE_FAULTS } from '#core/fault/people-faults.ts';
 import { PROGRAM_FAULTS } from '#core/fault/program-faults.ts';
 import { RECORD_FAULTS } from '#core/fault/record-faults.ts';
 import { REPORT_FAULTS } from '#core/fault/report-faults.ts';
-import { SERIAL_FAULTS } from '#core/fault/serial-faults.ts';
 import { RULES_FAULTS } from '#core/fault/rules-faults.ts';
+import { SERIAL_FAULTS } from '#core/fault/serial-faults.ts';
 import { STATION_FAULTS } from '#core/fault/station-faults.ts';
 import { WIRE_FAULTS } from '#core/fault/wire-faults.ts';
 

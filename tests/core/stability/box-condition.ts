@@ -29,6 +29,7 @@ export const NO_PARTICULARS: VesselParticulars = {
   sheerAtLeastStandard: null,
   keelAreaM2: 0,
   bilge: 'round',
+  assignedFreeboardM: null,
 };
 
 export interface BoxLoad {

@@ -2,6 +2,7 @@ import { Fault } from '../fault/fault.ts';
 import type { HullAfloat } from '../flotation/hull-afloat.ts';
 import type { StraightLine } from '../numerics/least-squares.ts';
 import { radiansFromDegrees } from '../quantity/angle.ts';
+import { gmOverKgAdvice } from '../survey/survey-advice.ts';
 import { type Answer, answerWithBudget, type Causes } from './budget.ts';
 import { cannotShowList } from './cannot-show.ts';
 import { exactAnswer } from './exact.ts';
@@ -70,6 +71,9 @@ export function reduceTest(written: TestInput, hull: HullAfloat | null = null): 
       ...(float?.advice ?? []),
       ...(exactHull?.advice ?? []),
       ...lightship.advice,
+      ...(head.answer.kg === null
+        ? []
+        : gmOverKgAdvice(head.answer.gm.value, head.answer.kg.value)),
     ]),
     line: lineOut(units, classical),
     instruments: instrumentsOut(test, units, classical),

@@ -1,7 +1,6 @@
 import { rightingFrom } from '../flotation/righting.ts';
 import type { Advice } from '../quantity/advice.ts';
 import { lightshipFrom } from '../survey/lightship.ts';
-import { gmOverKgAdvice } from '../survey/survey-advice.ts';
 import type { SurveyItem } from '../survey/survey-input.ts';
 import { liquidAtRest } from '../survey/tank-liquid.ts';
 import { asInclined } from './as-inclined.ts';
@@ -63,7 +62,7 @@ export function lightshipOf(
         vcg: row.vcgM,
       })),
     },
-    advice: [...found.advice, ...gmOverKgAdvice(answer.solution.gm, kgSolidM)],
+    advice: found.advice,
   };
 }
 

@@ -26,6 +26,8 @@ export function safetyWords(fact: SafetyFact): string {
       return `Movements planned: ${fact.planned}; a standard test has ${fact.standard}.`;
     case 'gm-guess-small':
       return `A guessed GM of ${significant(fact.gmGuessM, 3)} m is too small to incline her safely; at least ${fact.leastGmM} m.`;
+    case 'gm-over-three-kg':
+      return `GM ${significant(fact.gmM, 3)} m is over three times KG ${significant(fact.kgM, 3)} m: a small error of GM is a large one of KG (HSC Code 2.7.2).`;
     case 'plan-not-sound':
       return `The plan is not sound: ${fact.found}.`;
   }

@@ -2,6 +2,7 @@ import { type CannotShow, cannotShowList } from '../reduction/cannot-show.ts';
 import { momentsOfMoves } from '../shift/moment.ts';
 import { checkPlan } from '../shift/plan.ts';
 import { type SafetyFact, safetyOfGm, safetyOfHeel } from '../shift/safety.ts';
+import { gmOverKgAdvice } from '../survey/survey-advice.ts';
 import type { SessionState } from './session.ts';
 import type { ResultValue, SessionResult } from './session-result.ts';
 
@@ -38,7 +39,7 @@ export function resultCannotShow(session: SessionState): SessionResult['cannotSh
 export function resultSafety(session: SessionState, gmFluidM: ResultValue | null): SafetyFact[] {
   const { test, states } = session;
   if (test === null) return [];
-  const { displacementT, gmGuessM } = test.particulars;
+  const { displacementT, gmGuessM, kmM } = test.particulars;
   const facts: SafetyFact[] = [];
   if (states.length <= 1) {
     const plan = momentsOfPlan(session);
@@ -56,7 +57,13 @@ export function resultSafety(session: SessionState, gmFluidM: ResultValue | null
       }),
     );
   }
-  if (gmFluidM !== null) facts.push(...safetyOfGm(gmFluidM.value, gmFluidM.halfWidth95));
+  if (gmFluidM === null) return facts;
+  const gmM = gmFluidM.value;
+  facts.push(...safetyOfGm(gmM, gmFluidM.halfWidth95));
+  const kgM = kmM === null ? null : kmM - gmM;
+  if (kgM !== null && gmOverKgAdvice(gmM, kgM).length > 0) {
+    facts.push({ code: 'gm-over-three-kg', stop: false, gmM, kgM });
+  }
   return facts;
 }
 

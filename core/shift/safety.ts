@@ -46,6 +46,13 @@ export type SafetyFact =
       readonly gmGuessM: number;
       readonly leastGmM: number;
     }
+  | {
+      /** GM so far over KG that its error is a large one of KG. */
+      readonly code: 'gm-over-three-kg';
+      readonly stop: false;
+      readonly gmM: number;
+      readonly kgM: number;
+    }
   /** The plan cannot be reckoned with; `found` says what is wrong with it. */
   | { readonly code: 'plan-not-sound'; readonly stop: false; readonly found: string };
 

@@ -33,6 +33,8 @@ export function safetyWords(fact: SafetyFact): string {
       return `${fact.planned} movements are planned; a standard test has ${fact.standard}.`;
     case 'gm-guess-small':
       return `The guessed GM of ${fixed(fact.gmGuessM, 2)} m is too small to incline her safely; at least ${fact.leastGmM} m.`;
+    case 'gm-over-three-kg':
+      return `GM ${fixed(fact.gmM, 2)} m is over three times KG ${fixed(fact.kgM, 2)} m: a small error of GM is a large one of KG. Let the authority judge whether calculated weights serve better (HSC Code 2.7.2).`;
     case 'plan-not-sound':
       return `The plan is not sound: ${fact.found}.`;
   }

@@ -169,3 +169,22 @@ test('free liquid is excluded only by spaces sounded, opened and seen', () => {
   expect(evidence({ spacesSeen })).toContain('bilge by M. Adair');
   expect(evidence({ evidence: { 'full-width-liquid': 'dry' } })).toContain('not excluded');
 });
+
+test('GM over three times KG is warned of without a survey, and only there', () => {
+  const states = [0, 1, 2, 1, 0, -1, -2].map((moment, k) => ({
+    heelingMoment: moment,
+    readings: { pendulum: moment / 60 + 1e-5 * (k % 3) },
+  }));
+  const of = (km: number) =>
+    reduceTest({
+      heelwrightTest: 1,
+      name: 'raft',
+      displacement: { value: 20, standardUncertainty: 0 },
+      km: { value: km, standardUncertainty: 0 },
+      instruments: [{ instrument: 'pendulum', reads: 'tangent' }],
+      states,
+    }).advice.map(({ code }) => code);
+  // GM 3 m, KG 0.9 and 1.1
+  expect(of(3.9)).toContain('gm-over-three-kg');
+  expect(of(4.1)).not.toContain('gm-over-three-kg');
+});

@@ -14,4 +14,7 @@ it('says when to stop, with what was seen', () => {
       leastGmM: 0.15,
     }),
   ).toContain('GM 0.120 ± 0.020 m is under 0.15 m');
+  expect(safetyWords({ code: 'gm-over-three-kg', stop: false, gmM: 3.1, kgM: 1 })).toContain(
+    'GM 3.1 m is over three times KG 1 m',
+  );
 });

@@ -41,3 +41,20 @@ test('evidence is what the record holds', () => {
 test('there is no truth to stand beside a real day', () => {
   expect(resultTruth(aDay(), gm)).toBeNull();
 });
+
+test('GM over three times KG is warned of where KM is known, and never stops', () => {
+  const day = aDay({ states: 2 });
+  const of = (kmM: number | null) => {
+    const particulars = { ...day.test!.particulars, kmM };
+    return resultSafety({ ...day, test: { ...day.test!, particulars } }, gm);
+  };
+  // GM 0.9: KG 0.29 is under a third of it, 0.31 over
+  expect(of(1.19)).toContainEqual({
+    code: 'gm-over-three-kg',
+    stop: false,
+    gmM: 0.9,
+    kgM: expect.closeTo(0.29, 12),
+  });
+  expect(of(1.21)).toEqual([]);
+  expect(of(null)).toEqual([]);
+});

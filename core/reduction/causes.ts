@@ -150,8 +150,9 @@ function vesselCauses(evidence: CauseEvidence, points: readonly number[]): Cause
 /** Held in one state alone she lies as if that state were off for any reason: her roll must tell it. */
 const HELD_IN_ONE_STATE = -2.5;
 
-function beforehandOf({ cause, held }: CausePattern): number {
-  const inOne = held !== null && held.filter((one) => one > 0).length === 1;
+function beforehandOf({ cause, held, column }: CausePattern): number {
+  const most = Math.max(...column.map(Math.abs));
+  const inOne = held !== null && column.filter((one) => Math.abs(one) > most / 20).length === 1;
   return CAUSES[cause].beforehand + (inOne ? HELD_IN_ONE_STATE : 0);
 }
 

@@ -134,7 +134,8 @@ function spoiled(planted: 'scale' | 'slipped', random: Random, course: Course): 
     const scale = 1 + sign * Math.exp(random.between(Math.log(0.006), Math.log(0.04)));
     return { instrument, at: () => ({ scale, addedRad: 0 }) };
   }
-  const state = 1 + Math.floor(8 * random.uniform());
+  // two states on either side at least: else it is one reading that is off
+  const state = 2 + Math.floor(6 * random.uniform());
   const afterS = random.between(3, 60);
   const addedRad =
     (sign * Math.exp(random.between(Math.log(0.02), Math.log(0.15))) * Math.PI) / 180;

@@ -31,7 +31,8 @@ type Lightship = NonNullable<ReductionOutput['lightship']>;
 const figureWords = (one: Lightship['mass']) => measured(one.value, one.halfWidth95, one.unit);
 
 function lightshipBlocks(lightship: Lightship): Block[] {
-  const { asInclined } = lightship;
+  const { asInclined, budget } = lightship;
+  const shown = budget.filter((row) => isNamed(row, budget));
   return [
     ...(lightship.provisional
       ? [{ kind: 'notice', text: 'Provisional: items are still to be fitted.' } as const]
@@ -60,13 +61,30 @@ function lightshipBlocks(lightship: Lightship): Block[] {
         ['TCG, mm', 14, 'right'],
         ['VCG, mm', 14, 'right'],
       ],
-      lightship.budget.map(({ cause, mass, lcg, tcg, vcg }) => [
+      shown.map(({ cause, mass, lcg, tcg, vcg }) => [
         cause,
         ...[mass, lcg, tcg, vcg].map((one) => significant(1000 * one, 3)),
       ]),
       'Nothing makes it uncertain by what was entered.',
     ),
+    ...(shown.length === budget.length
+      ? []
+      : [
+          note(
+            `${budget.length - shown.length} further causes are each under a fiftieth of the largest in every column; “heelwright reduce RECORD --json” prints all.`,
+          ),
+        ]),
   ];
+}
+
+/** A fiftieth adds a five-thousandth by squares: it tells a reader nothing. */
+const NAMED_FROM = 0.02;
+
+function isNamed(row: Lightship['budget'][number], all: Lightship['budget']): boolean {
+  return (['mass', 'lcg', 'tcg', 'vcg'] as const).some((key) => {
+    const largest = Math.max(...all.map((one) => Math.abs(one[key])));
+    return largest > 0 && Math.abs(row[key]) >= NAMED_FROM * largest;
+  });
 }
 
 const AGREED = {

@@ -20,7 +20,7 @@ export function partReadings(day: ReportedDay): Block[] {
     heading(2, 'Readings by the sensors'),
     tableOr(READING_COLUMNS, session.states.flatMap(readingRows), 'No sensor was read.'),
     note(
-      'Window: receiver time of the samples used, in seconds from the start of the receiver’s clock; used: seconds of it that counted. Rate: samples a second the estimator was given, smoothed without delay from the board’s own rate; no text asks for a number (the record keeps every count). A reading struck through was voided: it stands in no figure but the one that says so.',
+      'Window: receiver time of the samples used, in seconds from the start of the receiver’s clock; used: seconds of it that counted. Freedom: degrees of freedom of the ±. Rate: samples a second the estimator was given, smoothed without delay from the board’s own rate; no text asks for a number (the record keeps every count). A reading struck through was voided: it stands in no figure but the one that says so.',
     ),
     heading(2, 'Read by hand'),
     tableOr(HAND_COLUMNS, session.states.flatMap(handRows), 'Nothing was read by hand.'),
@@ -90,17 +90,17 @@ function residualBlocks({ points, instruments }: ReportedDay['result']): Block[]
 }
 
 const READING_COLUMNS = [
-  ['State', 8],
-  ['Line', 9],
-  ['Instrument', 14],
-  ['Certificate', 17],
-  ['Heel, °', 18, 'right'],
-  ['Degrees of freedom', 13, 'right'],
+  ['State', 7],
+  ['Line', 8],
+  ['Instrument', 15],
+  ['Certificate', 20],
+  ['Heel, °', 20, 'right'],
+  ['Freedom', 11, 'right'],
   ['Window, s', 20, 'right'],
-  ['Used, s', 9, 'right'],
-  ['Rate, Hz', 9, 'right'],
-  ['Roll, s', 9, 'right'],
-  ['Estimator', 17],
+  ['Used, s', 8, 'right'],
+  ['Rate, Hz', 8, 'right'],
+  ['Roll, s', 8, 'right'],
+  ['Estimator', 16],
 ] as const;
 
 function readingRows(state: ShiftState): Row[] {

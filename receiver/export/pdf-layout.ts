@@ -7,6 +7,10 @@ const POINTS_PER_MM = 72 / 25.4;
 export const BODY_STYLE = { font: 'text', fontSize: 9, lineHeight: 1.22, color: INK } as const;
 const FIGURES = { fontSize: 8, lineHeight: 1.15 } as const;
 
+/** From so many columns on they stand closer and smaller. */
+const MANY_COLUMNS = 9;
+const NARROW = (k: number) => (k === 0 ? 0 : 4);
+
 /** A table or list of names of so many rows at most stays on one page with its heading. */
 const MOST_KEPT_ROWS = 9;
 const ROW_POINTS = 15;
@@ -39,7 +43,13 @@ export function pageNodes(document: ReportDocument, root: Tag): PageNode[] {
     }
   }
   for (const head of heads) push(head);
-  return nodes;
+  // a margin under the last one may need a page of its own
+  return nodes.map((node, k) => {
+    const [left, top, right] = (node['margin'] ?? []) as number[];
+    return k < nodes.length - 1 || left === undefined
+      ? node
+      : { ...node, margin: [left, top, right, 0] };
+  });
 }
 
 /** Points that must be left under a heading for what may break; null: it does not, and goes with it. */
@@ -197,9 +207,9 @@ function tableNode({ columns, rows }: TableBlock, root: Tag, margin: readonly nu
         }),
       ],
     },
-    layout: HEADED,
+    layout: columns.length < MANY_COLUMNS ? HEADED : { ...HEADED, paddingLeft: NARROW },
     margin: [...margin],
-    ...FIGURES,
+    ...(columns.length < MANY_COLUMNS ? FIGURES : { ...FIGURES, fontSize: 7.2 }),
   };
 }
 

@@ -1,14 +1,15 @@
-import { writeFileSync } from 'node:fs';
 import type { Command } from 'commander';
 import { calibrationOf } from '#core/calibration/calibration.ts';
 import { calibrationInput } from '#core/calibration/calibration-input.ts';
-import { Fault } from '#core/fault/fault.ts';
+import { certificateDocument } from '#core/report/certificate-document.ts';
+import { pdfOfDocument } from '../export/pdf.ts';
 import { calibrateWords } from './calibrate-words.ts';
-import { EXIT, guarded, inputFromFile } from './common.ts';
+import { EXIT, guarded, inputFromFile, writeNewFile } from './common.ts';
 
 interface CalibrateOptions {
   readonly json?: boolean;
   readonly certificate?: string;
+  readonly pdf?: string;
 }
 
 const HELP = `
@@ -29,17 +30,28 @@ export function registerCalibrate(program: Command): void {
     .argument('<calibration>', 'JSON (heelwright schema calibration)')
     .option('--json', 'answer as JSON: the certificate, the fit, each limit')
     .option('--certificate <file>', 'write the certificate there; never over another file')
+    .option('--pdf <file>', 'write the certificate as a document; never over another file')
     .addHelpText('after', HELP)
     .action((path: string, options: CalibrateOptions) =>
       guarded(options.json ?? false, () => calibrate(path, options)),
     );
 }
 
-function calibrate(path: string, options: CalibrateOptions): void {
+async function calibrate(path: string, options: CalibrateOptions): Promise<void> {
   const input = inputFromFile(calibrationInput, path);
   const calibration = calibrationOf(input);
   if (options.certificate !== undefined) {
-    writeNew(options.certificate, `${JSON.stringify(calibration.certificate, null, 2)}\n`);
+    writeNewFile(options.certificate, `${JSON.stringify(calibration.certificate, null, 2)}\n`);
+  }
+  if (options.pdf !== undefined) {
+    const { certificate } = calibration;
+    const document = certificateDocument([certificate], {
+      subject: `${certificate.instrument}, ${certificate.number}`,
+      wall: `${certificate.date}T00:00:00.000Z`,
+      marks: [],
+      foot: `Certificate ${certificate.number}`,
+    });
+    writeNewFile(options.pdf, await pdfOfDocument(document));
   }
   const unit = input.kind === 'inclinometer' ? 'degree' : 'mm';
   console.log(
@@ -49,13 +61,4 @@ function calibrate(path: string, options: CalibrateOptions): void {
   );
   if (calibration.limits.some(({ verdict }) => verdict !== 'within'))
     process.exitCode = EXIT.failed;
-}
-
-/** A certificate that stands is not written over. */
-function writeNew(path: string, text: string): void {
-  try {
-    writeFileSync(path, text, { flag: 'wx' });
-  } catch (error) {
-    throw new Fault('file-not-writable', path, (error as Error).message);
-  }
 }

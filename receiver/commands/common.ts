@@ -1,4 +1,4 @@
-import { readFileSync } from 'node:fs';
+import { readFileSync, writeFileSync } from 'node:fs';
 import type { z } from 'zod';
 import { FAULTS, Fault } from '#core/fault/fault.ts';
 
@@ -52,4 +52,13 @@ function textFromFile(path: string): string {
   if (text.length > MOST_INPUT_BYTES)
     throw new Fault('input-too-large', path, `over ${MOST_INPUT_BYTES} bytes`);
   return text;
+}
+
+/** What stands is not written over. Throws `file-not-writable`. */
+export function writeNewFile(path: string, content: string | Uint8Array): void {
+  try {
+    writeFileSync(path, content, { flag: 'wx' });
+  } catch (error) {
+    throw new Fault('file-not-writable', path, (error as Error).message);
+  }
 }

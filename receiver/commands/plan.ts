@@ -9,11 +9,14 @@ import { type PlanInput, planInput } from '#core/reduction/plan-input.ts';
 import type { PlanOutput } from '#core/reduction/plan-output.ts';
 import { nearTheWater } from '#core/reduction/plan-safety.ts';
 import { adviceOut } from '#core/reduction/reduction-of-float.ts';
+import { paperSheet, planLetter } from '#core/report/plan-documents.ts';
 import { safetyWords } from '#core/report/safety-words.ts';
 import { FIRST_SHIFT_SHARE, LEAST_GM_M, STOP_AT_TIMES_PREDICTED } from '#core/shift/safety.ts';
+import { pdfOfDocument } from '../export/pdf.ts';
 import { hullFromFile } from '../hull-file.ts';
+import { MACHINE_CLOCK } from '../machine-clock.ts';
 import { fileBeside } from '../test-hull.ts';
-import { guarded, inputFromFile } from './common.ts';
+import { guarded, inputFromFile, writeNewFile } from './common.ts';
 import { planWords } from './plan-words.ts';
 
 const HELP = `
@@ -26,6 +29,12 @@ Exit codes: 0 done, 2 wrong usage, 3 the plan is refused (code, where, what).
 Example:
   heelwright plan plan.json --json`;
 
+interface PlanOptions {
+  readonly json?: boolean;
+  readonly letter?: string;
+  readonly sheet?: string;
+}
+
 /** Heel each state is expected to be read to where a test opened for the day does not say. Our setting. */
 const USUAL_STATE_DEG = 0.006;
 
@@ -36,13 +45,21 @@ export function registerPlan(program: Command): void {
     .description('predict heels, deflections and the uncertainty of KG before the first shift')
     .argument('<plan>', 'JSON of a plan or of a test')
     .option('--json', 'answer as JSON (heelwright schema plan-forecast)')
+    .option('--letter <file>', 'write plan and notification as a PDF; never over another file')
+    .option('--sheet <file>', 'write the paper sheet with expected values as a PDF')
     .addHelpText('after', HELP)
-    .action((path: string, options: { json?: boolean }) =>
+    .action((path: string, options: PlanOptions) =>
       guarded(options.json ?? false, async () => {
         const plan = planFromFile(path);
         const forecast = forecastPlan(plan);
         const wet = await nearTheWaterOf(plan, forecast, path);
         const output = planOut(plan, { ...forecast, advice: [...wet, ...forecast.advice] });
+        const wall = new Date(MACHINE_CLOCK.wallMs()).toISOString();
+        const planned = { plan, forecast: output, wall };
+        if (options.letter !== undefined)
+          writeNewFile(options.letter, await pdfOfDocument(planLetter(planned)));
+        if (options.sheet !== undefined)
+          writeNewFile(options.sheet, await pdfOfDocument(paperSheet(planned)));
         console.log(options.json ? JSON.stringify(output, null, 2) : planWords(output).join('\n'));
       }),
     );

@@ -1,10 +1,8 @@
-import { writeFileSync } from 'node:fs';
 import { type Command, Option } from 'commander';
-import { Fault } from '#core/fault/fault.ts';
 import { DOCUMENTS, type DocumentName } from '../export/document-names.ts';
 import { documentOfRecord } from '../export/documents.ts';
 import { nodeSha256Hex } from '../node-digest.ts';
-import { guarded } from './common.ts';
+import { guarded, writeNewFile } from './common.ts';
 
 const HELP = `
 The same record gives the same bytes. The report holds the record's lines as an attachment, samples
@@ -40,11 +38,7 @@ export function registerReport(program: Command): void {
 async function report(path: string, { out, document, json }: ReportOptions): Promise<void> {
   const file = out ?? `${path.replace(/\.hwr$/, '')}-${document}.pdf`;
   const bytes = await documentOfRecord(path, document);
-  try {
-    writeFileSync(file, bytes, { flag: 'wx' });
-  } catch (error) {
-    throw new Fault('file-not-writable', file, (error as Error).message);
-  }
+  writeNewFile(file, bytes);
   const sha256 = nodeSha256Hex(bytes);
   console.log(
     json

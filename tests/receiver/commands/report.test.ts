@@ -39,6 +39,19 @@ it('writes the report of a record in which every kind of line stands, twice alik
   expect(await run(record)).toBe(3);
 });
 
+it('writes the witness’s sheet and the certificates of a record too, and knows no other document', async () => {
+  const record = join(folder, 'day.hwr');
+  writeFileSync(record, everyKindRecord(3).bytes);
+  for (const document of ['witness-sheet', 'certificates']) {
+    expect(await run(record, '--document', document)).toBe(0);
+    expect(
+      readFileSync(join(folder, `day-${document}.pdf`))
+        .subarray(0, 5)
+        .toString(),
+    ).toBe('%PDF-');
+  }
+});
+
 it('reports no record that does not hold', async () => {
   const record = join(folder, 'day.hwr');
   writeFileSync(record, Buffer.from(everyKindRecord(3).bytes).fill(0x20, 400, 401));

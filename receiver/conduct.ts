@@ -1,5 +1,6 @@
 import { Fault } from '#core/fault/fault.ts';
 import type { Reading } from '#core/record/reading-line.ts';
+import { pauseRefusal } from '#core/session/fold-postponed.ts';
 import { remountingRefusal } from '#core/session/fold-remounted.ts';
 import { nextPlannedMoves, requireAwaits } from '#core/session/order-of-day.ts';
 import type { SessionState } from '#core/session/session.ts';
@@ -86,6 +87,10 @@ export class Conduct {
         requireLine(act.line, this.#parts.session());
         record.append('remark', { text: act.text, line: act.line }, who);
         return;
+      case 'postpone-test':
+        return this.#pause('test-postponed', act.reason, who);
+      case 'resume-test':
+        return this.#pause('test-resumed', act.reason, who);
       case 'close-test':
         this.#requireOpen(act.kind);
         record.append('test-closed', { reason: act.reason }, who);
@@ -170,6 +175,14 @@ export class Conduct {
         `the weights of state ${act.reading.state} are not down`,
       );
     this.#parts.record.append('hand-reading', act.reading, who);
+  }
+
+  #pause(kind: 'test-postponed' | 'test-resumed', reason: string, who: WhoWrites): void {
+    const refusal = pauseRefusal(this.#parts.session(), kind);
+    if (refusal !== null) throw refusal;
+    this.#parts.record.append(kind, { reason }, who);
+    // The simulated vessel counts states as the session does.
+    if (kind === 'test-resumed') this.#parts.vessel.order(this.#parts.session());
   }
 
   /** It passes, and only the simulator's own people do it: the record tells it as a remark. */

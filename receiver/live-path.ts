@@ -161,6 +161,7 @@ export class LivePath {
   #dayLine(line: Line, session: SessionState): void {
     if (line.kind === 'test-opened') this.#begin(line.receiverS);
     else if (line.kind === 'weight-landed') this.#begin(line.body.landedS);
+    else if (line.kind === 'test-resumed') this.#resumed(line, session);
     else if (line.kind === 'shift-begun') this.#lift(line.receiverS);
     else if (line.kind === 'watching') this.#watching(line.body);
     else if (line.kind === 'stop-target') this.#post(this.#told.aim(line.body));
@@ -176,6 +177,13 @@ export class LivePath {
     this.#streams.beginAnew('instrument' in body ? body.instrument : body.certificate.instrument);
     this.#watchInstruments(session);
     if (this.#told.sinceS !== null) this.#begin(receiverS);
+  }
+
+  /** Nothing smoothed before the test was resumed is of one piece with what comes now. */
+  #resumed({ receiverS }: LineOf<'test-resumed'>, session: SessionState): void {
+    for (const { instrument } of session.mountings) this.#streams.beginAnew(instrument);
+    this.#watchInstruments(session);
+    this.#begin(receiverS);
   }
 
   #overrule(line: number, session: SessionState): void {

@@ -240,6 +240,10 @@ export const LINE_BODIES = {
   'laptop-state': laptopState,
   ...PEOPLE_LINES,
   'record-repaired': z.strictObject({ cutBytes: line, why: text }),
+  /** Put off, perhaps to another day; what was read stands. */
+  'test-postponed': z.strictObject({ reason: text }),
+  /** Every instrument has a zero of its own from here on. */
+  'test-resumed': z.strictObject({ reason: text }),
   'test-closed': z.strictObject({ reason: text }),
 } as const;
 

@@ -16,6 +16,13 @@ type DayLine = LineOf<
   | 'test-closed'
 >;
 
+/** What nobody does while a test is postponed. */
+const OF_AN_OPEN_DAY: ReadonlySet<DayLine['kind']> = new Set([
+  'shift-begun',
+  'weight-landed',
+  'reading',
+]);
+
 /** The course of the day after one of its lines; a line out of turn throws `record-line`. */
 export function foldDay(session: SessionState, line: DayLine): SessionState {
   const folded = foldDayKind(session, line);
@@ -28,6 +35,8 @@ function foldDayKind(session: SessionState, line: DayLine): SessionState {
   // What was read stands to be judged at the desk too.
   if (session.closed !== null && line.kind !== 'reading-voided')
     throw outOfTurn(line, 'the test is closed');
+  if (session.postponed !== null && OF_AN_OPEN_DAY.has(line.kind))
+    throw outOfTurn(line, 'the test is postponed');
   switch (line.kind) {
     case 'shift-begun':
       return begun(session, line);
@@ -135,7 +144,8 @@ function outOfTurn(line: DayLine, found: string): Fault {
   return new Fault('record-line', `line ${line.n} (${line.kind})`, found);
 }
 
-const UNREAD: Omit<ShiftState, 'state'> = {
+/** A state nothing is known of yet. */
+export const UNREAD: Omit<ShiftState, 'state'> = {
   moves: [],
   heelingMomentTM: 0,
   asWritten: null,

@@ -6,6 +6,7 @@ import { surveyAfter } from './fold-entries.ts';
 import { laptopAfter } from './fold-laptop.ts';
 import { foldOverruled } from './fold-overruled.ts';
 import { EMPTY_PEOPLE, peopleAfter, sealDigested } from './fold-people.ts';
+import { foldPostponed } from './fold-postponed.ts';
 import { foldRemounted } from './fold-remounted.ts';
 import { rollRunsAfter } from './fold-roll.ts';
 import { foldStreams } from './fold-streams.ts';
@@ -41,6 +42,7 @@ export const EMPTY_SESSION: SessionState = {
   remarks: [],
   laptop: [],
   people: EMPTY_PEOPLE,
+  postponed: null,
   closed: null,
 };
 
@@ -78,6 +80,9 @@ function foldKind(session: SessionState, line: Line): SessionState {
     case 'hand-reading':
     case 'test-closed':
       return foldDay(session, line);
+    case 'test-postponed':
+    case 'test-resumed':
+      return foldPostponed(session, line);
     case 'simulation':
       return { ...session, simulation: line.body };
     case 'certificate':

@@ -1,6 +1,7 @@
 import { Fault } from '../fault/fault.ts';
 import type { Move } from '../record/line.ts';
 import type { SessionState } from './session.ts';
+import { shiftsBegun } from './shifts-begun.ts';
 
 /**
  * What the day waits for: the zero is read before any weight moves, weights land before they are
@@ -8,12 +9,12 @@ import type { SessionState } from './session.ts';
  */
 export function awaitsAfter(session: Omit<SessionState, 'awaits'>): SessionState['awaits'] {
   if (session.test === null) return 'test';
-  if (session.closed !== null) return 'nothing';
+  if (session.closed !== null || session.postponed !== null) return 'nothing';
   const last = session.states.at(-1);
   if (last === undefined) return 'test';
   if (last.begun !== null && last.landed === null) return 'landing';
   if (last.reading === null) return 'reading';
-  return session.states.length <= session.test.plan.length ? 'shift' : 'nothing';
+  return shiftsBegun(session.states) < session.test.plan.length ? 'shift' : 'nothing';
 }
 
 const WAITING_WORDS: Record<SessionState['awaits'], string> = {
@@ -30,12 +31,14 @@ export function requireAwaits(
   wanted: SessionState['awaits'],
   act: string,
 ): void {
-  if (session.awaits !== wanted) throw new Fault('act-not-now', act, WAITING_WORDS[session.awaits]);
+  if (session.awaits === wanted) return;
+  const why = session.postponed === null ? WAITING_WORDS[session.awaits] : 'the test is postponed';
+  throw new Fault('act-not-now', act, why);
 }
 
 /** The moves of the next planned shift, from where the weights are now. */
 export function nextPlannedMoves(session: SessionState): readonly Move[] {
-  const planned = session.test?.plan[session.states.length - 1];
+  const planned = session.test?.plan[shiftsBegun(session.states)];
   if (planned === undefined)
     throw new Fault('act-not-now', 'begin-shift', 'the plan holds no further shift');
   return planned.moves.map((move) => {

@@ -152,6 +152,8 @@ export interface SessionState {
   /** What is not well with the receiver's machine and its links now. */
   readonly laptop: readonly { written: Written; state: LaptopState }[];
   readonly people: PeopleState;
+  /** Put off until it is resumed; null: it goes on. */
+  readonly postponed: { written: Written; reason: string } | null;
   readonly closed: { written: Written; reason: string } | null;
 }
 

@@ -9,6 +9,7 @@ import { repeatedStates } from './repeated-states.ts';
 import type { SessionState } from './session.ts';
 import { causesOfTest } from './session-answer.ts';
 import { dayInstruments } from './session-rows.ts';
+import { shiftsBegun } from './shifts-begun.ts';
 
 /** Before any instrument is known: one without an error of scale. */
 const EXACT = { instrument: 'none yet', scaleUncertainty: 0, space: 'tangent' } as const;
@@ -58,7 +59,7 @@ function movesOfDay(session: SessionState, test: TestOpened): (readonly MoveOfWe
   const done = session.states.map((state) => state.moves);
   const at = new Map(test.weights.map((weight) => [weight.weight, weight.at]));
   for (const move of done.flat()) at.set(move.weight, move.to);
-  const planned = test.plan.slice(Math.max(0, done.length - 1)).map(({ moves }) =>
+  const planned = test.plan.slice(shiftsBegun(session.states)).map(({ moves }) =>
     moves.map(({ weight, to }) => {
       const from = at.get(weight);
       if (from === undefined) throw new Fault('input-contradiction', 'plan', `no weight ${weight}`);

@@ -1,5 +1,6 @@
 import { LIGHTSHIP_MATTERS } from '../survey/survey-input.ts';
 import type { SessionState } from './session.ts';
+import { shiftsBegun } from './shifts-begun.ts';
 import { entriesOf } from './survey-state.ts';
 
 /** What of the survey is still to be entered, at which step of the day, and why it matters. */
@@ -84,7 +85,7 @@ function toClose({ survey, test, states }: SessionState): Missing[] {
   const why =
     'taken again after the last shift it tells a leak, rain or a transfer from a good day';
   // Before the last shift there is nothing to close.
-  if (test === null || states.length <= test.plan.length) return missing;
+  if (test === null || shiftsBegun(states) < test.plan.length) return missing;
   for (const side of ['port', 'starboard'] as const) {
     const again = entriesOf(survey, 'freeboard', 'closing').filter(
       ({ value }) => value.side === side,

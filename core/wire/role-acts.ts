@@ -24,6 +24,8 @@ export const ROLES_OF_ACT: Readonly<Record<Act['kind'], readonly PersonRole[]>> 
   enter: ['architect'],
   photograph: ['architect'],
   remark: ['architect', 'witness', 'technician'],
+  'postpone-test': ['architect'],
+  'resume-test': ['architect'],
   'close-test': ['architect'],
   ask: ['witness'],
   'answer-witness': ['architect'],

@@ -75,6 +75,9 @@ export const act = z.discriminatedUnion('kind', [
     text: z.string().trim().min(1).max(2000),
     line: z.number().int().nonnegative().nullable(),
   }),
+  z.strictObject({ kind: z.literal('postpone-test'), reason: z.string().trim().min(1).max(500) }),
+  /** `reason`: what was looked at before it goes on: lines, tanks, weights where they stood. */
+  z.strictObject({ kind: z.literal('resume-test'), reason: z.string().trim().min(1).max(500) }),
   z.strictObject({ kind: z.literal('close-test'), reason: z.string().trim().min(1).max(500) }),
   /** The witness wants a reading again, or objects; open until the architect answers. */
   z.strictObject({ kind: z.literal('ask'), ...witnessAsked.shape }),

@@ -116,6 +116,7 @@ const state = z.looseObject({
       receipts: parts,
       seals: z.array(z.looseObject({ reason: text, signatures: parts })),
     }),
+    postponed: z.looseObject({ reason: text }).nullable(),
     closed: z.looseObject({}).nullable(),
   }),
 });

@@ -84,6 +84,8 @@ const ACTS: { readonly [K in Act['kind']]: Extract<Act, { kind: K }> } = {
   },
   photograph: { kind: 'photograph', photograph: { of: null, caption: '', jpeg: '/9g=' } },
   remark: { kind: 'remark', text: 'x', line: null },
+  'postpone-test': { kind: 'postpone-test', reason: 'x' },
+  'resume-test': { kind: 'resume-test', reason: 'x' },
   'close-test': { kind: 'close-test', reason: 'x' },
   ask: { kind: 'ask', what: 'objection', text: 'x', line: null },
   'answer-witness': { kind: 'answer-witness', line: LINE, text: 'x' },

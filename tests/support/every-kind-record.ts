@@ -112,6 +112,8 @@ export function everyKindRecord(rounds = 40): RecordLines {
   });
   record.add('weight-landed', { state: 1, landedS: record.nowS });
   record.add('reading', readingBody(1, 1.9));
+  record.add('test-postponed', { reason: 'wind' });
+  record.add('test-resumed', { reason: 'lines, tanks and weights as they were' });
   record.add('stream-closed', STREAM_CLOSED, 'device');
   record.add('test-closed', { reason: 'done' });
   return record;

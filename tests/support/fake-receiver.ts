@@ -293,6 +293,12 @@ class Fake {
       case 'simulate-sway':
         // This vessel only sways in its traces; no test of the screen takes its roll.
         return null;
+      case 'postpone-test':
+        day.write('test-postponed', { reason: act.reason }, 'architect', name);
+        return null;
+      case 'resume-test':
+        day.write('test-resumed', { reason: act.reason }, 'architect', name);
+        return null;
       case 'close-test':
         day.write('test-closed', { reason: act.reason }, 'architect', name);
         return null;

@@ -1,5 +1,6 @@
 import type { Move } from '#core/record/line.ts';
 import type { SessionState, ShiftState } from '#core/session/session.ts';
+import { shiftsBegun } from '#core/session/shifts-begun.ts';
 import { fixed } from '../show/figure.ts';
 
 /** Where the day stands, in the words of the deck. Nothing here is measured or computed anew. */
@@ -7,9 +8,11 @@ export function presentState(session: SessionState): ShiftState | null {
   return session.states.at(-1) ?? null;
 }
 
-/** Readings the plan asks for: the zero and one after each shift. */
+/** Readings the plan asks for: the zero, one after each shift, and one where a day was resumed. */
 export function readingsPlanned(session: SessionState): number {
-  return session.test === null ? 0 : session.test.plan.length + 1;
+  if (session.test === null) return 0;
+  const again = session.states.length - 1 - shiftsBegun(session.states);
+  return session.test.plan.length + 1 + Math.max(0, again);
 }
 
 export function readingsTaken(session: SessionState): number {
@@ -21,7 +24,7 @@ export function nextMoves(session: SessionState): readonly Move[] | null {
   const present = presentState(session);
   if (present === null || session.test === null) return null;
   if (session.awaits === 'landing') return present.moves;
-  return plannedMoves(session, present.state);
+  return plannedMoves(session, shiftsBegun(session.states));
 }
 
 /** Moves of the plan's shift number `index` (0 is the first), weights standing as they do now. */

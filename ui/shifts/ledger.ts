@@ -3,6 +3,7 @@ import type { Reading } from '#core/record/reading-line.ts';
 import { readingFlags } from '#core/session/reading-flags.ts';
 import type { SessionState, ShiftState, VoidedReading } from '#core/session/session.ts';
 import type { SessionResult } from '#core/session/session-result.ts';
+import { shiftsBegun } from '#core/session/shifts-begun.ts';
 import { momentOfPlaces } from '#core/shift/moment.ts';
 import type { LivePicture } from '#core/wire/screen-message.ts';
 import { movesInWords, presentState } from './day.ts';
@@ -162,7 +163,7 @@ function plannedRows(session: SessionState, line: SessionResult['line']): Ledger
   const at = new Map(Object.entries(session.weightsAt));
   // While weights are under way they still stand where they came from.
   for (const move of present.moves) at.set(move.weight, move.to);
-  return test.plan.slice(present.state).map((shift, index) => {
+  return test.plan.slice(shiftsBegun(session.states)).map((shift, index) => {
     const moves = shift.moves.map((move) => ({ ...move, from: at.get(move.weight) ?? move.to }));
     for (const move of shift.moves) at.set(move.weight, move.to);
     const { heelingMomentTM } = momentOfPlaces(test.weights, at);

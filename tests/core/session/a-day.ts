@@ -174,6 +174,7 @@ function session(
     rollRuns: [],
     rollCondition: null,
     survey: EMPTY_SURVEY,
+    postponed: null,
     remarks: [],
     laptop: [],
     closed: null,

@@ -11,6 +11,7 @@ import type {
   Act,
   ActAnswer,
   FromScreen,
+  HullMessage,
   InvitationMessage,
   LivePicture,
   PeopleMessage,
@@ -63,6 +64,8 @@ export class Link {
   /** Who this screen was let in as; an architect until the receiver has said so, and may then do nothing. */
   person = $state.raw<Person>({ name: 'Architect', role: 'architect' });
   people = $state.raw<PeopleMessage['people']>([]);
+  /** The hull as entered, with the number of its line; the session itself leaves its text out. */
+  hull = $state.raw<HullMessage>({ type: 'hull', line: null, hull: null });
   refusal = $state.raw<Refusal | null>(null);
   /** True once the browser would not keep this screen awake. */
   screenMaySleep = $state(false);
@@ -235,6 +238,7 @@ export class Link {
       this.live = message;
       this.#receiptAtReading(message);
     } else if (message.type === 'people') this.people = message.people;
+    else if (message.type === 'hull') this.hull = message;
     else if (message.type === 'invitation') this.#inviting.get(message.id)?.(message);
     else if (message.id === '') {
       // A refusal of something that could not even be read as an act.

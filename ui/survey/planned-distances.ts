@@ -1,0 +1,18 @@
+import type { Place } from '#core/record/line.ts';
+import type { SessionState } from '#core/session/session.ts';
+
+/** How far each weight goes across by each shift of the plan, to starboard positive. */
+export function plannedDistances({
+  test,
+}: Pick<SessionState, 'test'>): { state: number; weight: string; distanceM: number }[] {
+  if (test === null) return [];
+  const at = new Map<string, Place>(test.weights.map((one) => [one.weight, one.at]));
+  return test.plan.flatMap(({ moves }, k) =>
+    moves.flatMap(({ weight, to }) => {
+      const from = at.get(weight);
+      if (from === undefined) return [];
+      at.set(weight, to);
+      return [{ state: k + 1, weight, distanceM: to.yM - from.yM }];
+    }),
+  );
+}

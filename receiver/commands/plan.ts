@@ -11,7 +11,8 @@ import { nearTheWater } from '#core/reduction/plan-safety.ts';
 import { adviceOut } from '#core/reduction/reduction-of-float.ts';
 import { paperSheet, planLetter } from '#core/report/plan-documents.ts';
 import { safetyWords } from '#core/report/safety-words.ts';
-import { FIRST_SHIFT_SHARE, LEAST_GM_M, STOP_AT_TIMES_PREDICTED } from '#core/shift/safety.ts';
+import { planOfTest } from '#core/session/plan-of-test.ts';
+import { BEFORE_THE_FIRST_SHIFT, STOP_RULES } from '#core/shift/shift-rules.ts';
 import { pdfOfDocument } from '../export/pdf.ts';
 import { hullFromFile } from '../hull-file.ts';
 import { MACHINE_CLOCK } from '../machine-clock.ts';
@@ -34,9 +35,6 @@ interface PlanOptions {
   readonly letter?: string;
   readonly sheet?: string;
 }
-
-/** Heel each state is expected to be read to where a test opened for the day does not say. Our setting. */
-const USUAL_STATE_DEG = 0.006;
 
 /** `plan TEST`: what a test will show, before the first weight moves. */
 export function registerPlan(program: Command): void {
@@ -69,34 +67,7 @@ export function registerPlan(program: Command): void {
 function planFromFile(path: string): PlanInput {
   const written = inputFromFile(z.record(z.string(), z.unknown()), path);
   if (!('particulars' in written)) return inputFromFile(planInput, path);
-  const { test, particulars, weights, distanceUncertaintyM, plan } = inputFromFile(
-    testOpened,
-    path,
-  );
-  const { kmM, kmUncertaintyM } = particulars;
-  return {
-    heelwrightPlan: 1,
-    name: test,
-    displacementT: {
-      value: particulars.displacementT,
-      standardUncertainty: particulars.displacementUncertaintyT,
-    },
-    ...(kmM === null ? {} : { kmM: { value: kmM, standardUncertainty: kmUncertaintyM ?? 0 } }),
-    gmGuessM: {
-      value: particulars.gmGuessM,
-      standardUncertainty: particulars.gmGuessUncertaintyM,
-    },
-    weights: weights.map(({ weight, massT, massUncertaintyT, at }) => ({
-      weight,
-      massT,
-      standardUncertaintyT: massUncertaintyT,
-      at,
-    })),
-    distanceUncertaintyM,
-    shifts: plan,
-    instruments: [],
-    stateUncertaintyDeg: USUAL_STATE_DEG,
-  };
+  return planOfTest(inputFromFile(testOpened, path));
 }
 
 /** Deck edge and openings at twice the planned heel, where a hull is given. */
@@ -137,18 +108,7 @@ function planOut(plan: PlanInput, forecast: PlanForecast): PlanOutput {
     })),
     safety: safety.map(safetyWords),
     advice: adviceOut(advice),
-    beforeTheFirstShift: BEFORE_THE_FIRST,
-    stopRules: STOP_RULES,
+    beforeTheFirstShift: [...BEFORE_THE_FIRST_SHIFT],
+    stopRules: [...STOP_RULES],
   };
 }
-
-const BEFORE_THE_FIRST = [
-  'All weights at their marks, lines slack, nobody moving: she must swing free. Push her; she returns slowly to one and the same rest.',
-  'Openings within twice the planned heel are shut, and what can slide or swing is secured.',
-  `The first shift is at most ${FIRST_SHIFT_SHARE} of the greatest moment: GM is a guess until it is read. Then plan again.`,
-];
-
-const STOP_RULES = [
-  `Weight back and people off: a heel over ${STOP_AT_TIMES_PREDICTED} times the predicted, a heel that keeps growing, a zero that does not return, two positions of rest, or GM under ${LEAST_GM_M} m. These are our settings.`,
-  'No reading with a load on a hook.',
-];

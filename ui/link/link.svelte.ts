@@ -1,5 +1,6 @@
 import { createContext } from 'svelte';
 import { FAULTS, Fault } from '#core/fault/fault.ts';
+import type { DayReduction } from '#core/session/day-reduction.ts';
 import type { SessionState } from '#core/session/session.ts';
 import {
   type Admitted,
@@ -66,6 +67,8 @@ export class Link {
   people = $state.raw<PeopleMessage['people']>([]);
   /** The hull as entered, with the number of its line; the session itself leaves its text out. */
   hull = $state.raw<HullMessage>({ type: 'hull', line: null, hull: null });
+  /** The desk's own reduction of the day, as last worked out by the receiver; null: none yet. */
+  reduction = $state.raw<DayReduction | null>(null);
   refusal = $state.raw<Refusal | null>(null);
   /** True once the browser would not keep this screen awake. */
   screenMaySleep = $state(false);
@@ -239,6 +242,7 @@ export class Link {
       this.#receiptAtReading(message);
     } else if (message.type === 'people') this.people = message.people;
     else if (message.type === 'hull') this.hull = message;
+    else if (message.type === 'reduction') this.reduction = message.reduction;
     else if (message.type === 'invitation') this.#inviting.get(message.id)?.(message);
     else if (message.id === '') {
       // A refusal of something that could not even be read as an act.

@@ -2,6 +2,13 @@ import { type Figure, figure, fixed, UNKNOWN } from '#core/report/figure.ts';
 
 export { type Figure, figure, fixed, signed, UNKNOWN } from '#core/report/figure.ts';
 
+/** A number without a ±, found or a limit, in three significant digits. */
+export function figurePlain(value: number): string {
+  const size = Math.abs(value);
+  if (size === 0 || Number.isInteger(value)) return fixed(value, 0);
+  return fixed(value, Math.max(0, 2 - Math.floor(Math.log10(size))));
+}
+
 export type Side = 'port' | 'starboard' | 'upright';
 
 /** Heel positive starboard down, as a figure without sign and the side it is to. */

@@ -3,9 +3,19 @@ import type { SessionState } from '#core/session/session.ts';
 import type { LivePicture } from '#core/wire/screen-message.ts';
 import { runsThatCount } from '../roll/runs.ts';
 import { readingsPlanned, readingsTaken } from '../shifts/day.ts';
+import { prepareSteps, type Step, surveySteps } from '../survey/steps.ts';
 import { clockTime, UNKNOWN } from './figure.ts';
 
-export type PageName = 'sensors' | 'shifts' | 'hand' | 'roll' | 'result' | 'record';
+export type PageName =
+  | 'prepare'
+  | 'sensors'
+  | 'survey'
+  | 'shifts'
+  | 'hand'
+  | 'closing'
+  | 'roll'
+  | 'result'
+  | 'record';
 
 /** One stop of the day: its page, its name, and what stands under the name. */
 export interface Stop {
@@ -15,7 +25,17 @@ export interface Stop {
   readonly done: boolean;
 }
 
-export const PAGES: readonly PageName[] = ['sensors', 'shifts', 'hand', 'roll', 'result', 'record'];
+export const PAGES: readonly PageName[] = [
+  'prepare',
+  'sensors',
+  'survey',
+  'shifts',
+  'hand',
+  'closing',
+  'roll',
+  'result',
+  'record',
+];
 
 /** The stops of the day in the order they are come to. */
 export function stopsOf(session: SessionState | null, live: LivePicture | null): Stop[] {
@@ -25,14 +45,18 @@ export function stopsOf(session: SessionState | null, live: LivePicture | null):
   const all = live?.instruments.length ?? 0;
   const byHand = session?.states.reduce((sum, state) => sum + state.handReadings.length, 0) ?? 0;
   const rolled = session === null ? 0 : runsThatCount(session);
+  const takenAgain =
+    session?.survey.entries.filter(({ occasion }) => occasion === 'closing').length ?? 0;
   const first = session?.states[0]?.readingWritten ?? null;
   return [
+    stopOfSteps('prepare', 'Prepare', session === null ? [] : prepareSteps(session)),
     {
       page: 'sensors',
       name: 'Sensors',
       under: all === 0 ? UNKNOWN : `${inUse} of ${all} used`,
       done: taken > 0,
     },
+    stopOfSteps('survey', 'Survey', session === null ? [] : surveySteps(session)),
     {
       page: 'shifts',
       name: 'Shifts',
@@ -44,6 +68,12 @@ export function stopsOf(session: SessionState | null, live: LivePicture | null):
       name: 'By hand',
       under: byHand === 0 ? UNKNOWN : `${byHand} read`,
       done: byHand > 0 && taken >= planned,
+    },
+    {
+      page: 'closing',
+      name: 'Closing',
+      under: takenAgain === 0 ? UNKNOWN : `${takenAgain} taken again`,
+      done: takenAgain > 0 && taken >= planned,
     },
     {
       page: 'roll',
@@ -66,6 +96,13 @@ export function stopsOf(session: SessionState | null, live: LivePicture | null):
       done: session?.closed !== null && session !== null,
     },
   ];
+}
+
+/** A page of steps says how many still lack something. */
+function stopOfSteps(page: PageName, name: string, steps: readonly Step[]): Stop {
+  const lacking = steps.filter(({ missing }) => missing.length > 0).length;
+  const done = steps.length > 0 && lacking === 0;
+  return { page, name, under: done ? 'complete' : `${lacking} missing`, done };
 }
 
 function shiftsUnder(session: SessionState | null, taken: number, planned: number): string {

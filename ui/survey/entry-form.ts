@@ -17,6 +17,8 @@ export interface FormField {
   readonly empty?: 'null' | 'left-out' | 'no-words';
   readonly start?: string;
   readonly wide?: boolean;
+  /** Known before the form is opened, and not asked. */
+  readonly given?: boolean;
   /** Is it asked for, with what stands in the others? */
   readonly when?: (typed: Typed) => boolean;
 }

@@ -197,6 +197,8 @@ const DISTANCE: EntryForm = {
   title: 'Distance, by a second person',
   keyLabel: null,
   fields: [
+    number('state', 'Shift', '', { given: true }),
+    words('weight', 'Weight', { given: true }),
     length('distanceM', 'Distance moved, to starboard', { hint: 'to port: with a minus' }),
     words('by', 'Measured by'),
   ],

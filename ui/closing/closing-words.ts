@@ -3,7 +3,7 @@ import type { ClosingCause } from '#core/survey/closing.ts';
 /** What the end of a test, set beside its beginning, points to. A person decides. */
 export const CAUSE_WORDS: Readonly<Record<ClosingCause, string>> = {
   unchanged: 'Nothing changed that is beyond what reading leaves.',
-  leak: 'She lies deeper and no tank gained: water came in. Look into every space.',
+  leak: 'She lies deeper, and no sounding or weight taken again accounts for it: water came in. Look into every space.',
   rain: 'She lies deeper and the weights are heavier: rain, or spray on deck.',
   transfer: 'Something moved across, or one tank filled from another.',
   'people-moved': 'Somebody stood elsewhere.',

@@ -4,6 +4,7 @@ import { entriesOf } from '#core/session/survey-state.ts';
 import { LIGHTSHIP_MATTERS } from '#core/survey/survey-input.ts';
 import { secondLooks } from './second-look.ts';
 import { CHECK_WORDS, MATTER_WORDS } from './sheet-words.ts';
+import { waterLineOf } from './water-line.ts';
 
 /** A step of preparing or of the survey: what is missing of it, and why it matters. */
 export interface Step {
@@ -149,8 +150,10 @@ function freeboardsMissing({ survey }: SessionState): string[] {
     const lacking = FREEBOARDS_A_SIDE - read;
     return lacking > 0 ? [`${lacking} more to ${side}`] : [];
   });
+  const off = waterLineOf(survey).advice.filter(({ code }) => code === 'level-off-plane');
+  const again = off.map(({ where }) => `${where}, read again: it lies off the waterline`);
   // Whether marks alone serve (forward, amidships, aft, both sides) the waterline itself says.
-  return marks.length >= 6 ? [] : short;
+  return [...(marks.length >= 6 ? [] : short), ...again];
 }
 
 function waterMissing({ survey }: SessionState): string[] {

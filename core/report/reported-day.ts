@@ -2,11 +2,12 @@ import type { KnownHead } from '../record/known-head.ts';
 import { closingOfSession } from '../session/closing-of-session.ts';
 import { type DayReduction, dayReduction } from '../session/day-reduction.ts';
 import { type Issue, issuesOfSession } from '../session/issues.ts';
+import type { Missing } from '../session/missing.ts';
 import { resultOfSession } from '../session/result.ts';
 import type { SessionState } from '../session/session.ts';
 import type { SessionResult } from '../session/session-result.ts';
 import { rollOfSession, type SessionRoll } from '../session/session-roll.ts';
-import { type Missing, surveyMissing } from '../session/survey-missing.ts';
+import { surveyMissing } from '../session/survey-missing.ts';
 import type { ClosingFound } from '../survey/closing.ts';
 
 /** The heel by one instrument in the window of an accepted reading, as the estimator was given it. */

@@ -27,12 +27,16 @@ export function closingOfSession(
   const closing = survey.entries.some(({ occasion }) => occasion === 'closing');
   if (!closing && again === null) return null;
   const vessel = entriesOf(survey, 'vessel')[0]?.value;
-  return compareEnds(endOf(survey, 'before', states[0] ?? null), endOf(survey, 'closing', again), {
-    ...USUAL,
-    freeboardM: vessel?.readingUncertaintyM ?? USUAL.freeboardM,
-    densityKgM3: vessel?.hydrometerUncertaintyKgM3 ?? USUAL.densityKgM3,
-    tonnesPerM,
-  });
+  return compareEnds(
+    endOf(session, 'before', states[0] ?? null),
+    endOf(session, 'closing', again),
+    {
+      ...USUAL,
+      freeboardM: vessel?.readingUncertaintyM ?? USUAL.freeboardM,
+      densityKgM3: vessel?.hydrometerUncertaintyKgM3 ?? USUAL.densityKgM3,
+      tonnesPerM,
+    },
+  );
 }
 
 /** The last state that was read with every weight's moment back; null: none after the first. */
@@ -44,14 +48,19 @@ function zeroAgain(states: readonly ShiftState[]): ShiftState | null {
   return back === undefined || back.state === 0 ? null : back;
 }
 
-function endOf(survey: SurveyState, occasion: Occasion, zero: ShiftState | null): EndOfTest {
+function endOf(session: SessionState, occasion: Occasion, zero: ShiftState | null): EndOfTest {
+  const { survey } = session;
+  // A sensor put down anew has another zero from then on, which says nothing of her.
+  const anew = new Set(session.remounted.map(({ instrument }) => instrument));
   const water = entriesOf(survey, 'water', occasion).map(({ value }) => value.densityKgM3);
   return {
-    zeros: (zero?.reading?.instruments ?? []).map(({ instrument, heelDeg, standardErrorDeg }) => ({
-      instrument,
-      heelDeg,
-      standardErrorDeg,
-    })),
+    zeros: (zero?.reading?.instruments ?? [])
+      .filter(({ instrument }) => !anew.has(instrument))
+      .map(({ instrument, heelDeg, standardErrorDeg }) => ({
+        instrument,
+        heelDeg,
+        standardErrorDeg,
+      })),
     freeboards: entriesOf(survey, 'freeboard', occasion).map(({ key, value }) => ({
       point: key,
       side: value.side,
@@ -67,12 +76,14 @@ function endOf(survey: SurveyState, occasion: Occasion, zero: ShiftState | null)
       instrument: key,
       zeroDeg: value.zeroDeg,
     })),
-    weights: weightsOf(survey, occasion),
+    weights: weightsOf(session, occasion),
   };
 }
 
-/** What each weight was weighed at. */
-function weightsOf(survey: SurveyState, occasion: Occasion): EndOfTest['weights'] {
+/** What each weight was weighed at; at the beginning as the test states it. */
+function weightsOf({ survey, test }: SessionState, occasion: Occasion): EndOfTest['weights'] {
+  if (occasion === 'before')
+    return (test?.weights ?? []).map(({ weight, massT }) => ({ weight, massT }));
   return entriesOf(survey, 'weight', occasion).map(({ key, value }) => ({
     weight: key,
     massT: value.massT,

@@ -1,6 +1,6 @@
 import { CLOSING_WORDS } from '#core/report/closing-words.ts';
 import type { DayReduction } from '#core/session/day-reduction.ts';
-import type { Missing } from '#core/session/survey-missing.ts';
+import type { Missing } from '#core/session/missing.ts';
 import type { ClosingFound } from '#core/survey/closing.ts';
 import { significantWords } from './figure.ts';
 import { reductionWords } from './reduce-words.ts';

@@ -1,5 +1,6 @@
 import type { SurveyEntry } from '#core/session/survey-state.ts';
 import { fixed, signed } from '../show/figure.ts';
+import { acrossWords } from '../survey/columns.ts';
 import type { FormName } from '../survey/forms.ts';
 
 /** How the rows of a sheet are set beside themselves, taken again. */
@@ -30,10 +31,12 @@ export const AGAIN = {
   },
   people: {
     name: 'person',
-    anew: ['note'],
-    head: 'Station',
+    anew: [],
+    head: 'Where they stand: x, y',
     of: (entry) =>
-      entry.sheet === 'item' && entry.value.kind === 'person' ? (entry.value.note ?? '') : null,
+      entry.sheet === 'item' && entry.value.kind === 'person'
+        ? `${fixed(entry.value.at.xM, 2)}, ${acrossWords(entry.value.at.yM)}`
+        : null,
     digits: 0,
   },
 } as const satisfies Readonly<Record<string, Again>>;

@@ -1,6 +1,6 @@
+import { distanceKey, plannedDistances } from '#core/session/planned-distances.ts';
 import type { SessionState } from '#core/session/session.ts';
 import { entriesOf, type SurveyEntry } from '#core/session/survey-state.ts';
-import { plannedDistances } from './planned-distances.ts';
 
 /** A mass or a distance as the test states it, and as a second person read it. */
 export interface SecondLook {
@@ -39,7 +39,7 @@ export function secondLooks(session: SessionState): SecondLook[] {
     };
   });
   const distances = plannedDistances(session).map(({ state, weight, distanceM }): SecondLook => {
-    const key = `${state} ${weight}`;
+    const key = distanceKey({ state, weight });
     const second = entriesOf(survey, 'distance').find((one) => one.key === key) ?? null;
     return {
       key,

@@ -57,3 +57,9 @@ export function liesBy(fit: WaterSurfaceFit, half: (standardError: number) => nu
     sagM: fit.sagFitted ? { value: surface.sagM, half: half(deviation(3)) } : null,
   };
 }
+
+/** Mean density of the samples, kg/m3; null without any. */
+export function meanDensity({ survey }: { readonly survey: SurveyState }): number | null {
+  const samples = entriesOf(survey, 'water').map(({ value }) => value.densityKgM3);
+  return samples.length === 0 ? null : samples.reduce((sum, one) => sum + one, 0) / samples.length;
+}

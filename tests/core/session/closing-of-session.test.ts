@@ -79,3 +79,22 @@ test('what is missing is told with why, and no more once it is there', () => {
   expect(whats({ ...day, survey })).not.toContain('the density of the water');
   for (const { why } of surveyMissing(day)) expect(why.length).toBeGreaterThan(20);
 });
+
+test('a sensor put down anew tells nothing of her zero, and weights are weighed against the test', () => {
+  const day = aDay();
+  const survey = surveyOf([
+    ...at('before'),
+    ...at('closing'),
+    entered('weight', 'A', { massT: 0.52, by: 'B. Heron' }, { occasion: 'closing' }),
+  ]);
+  const whole = closingOfSession({ ...day, survey })!;
+  expect(whole.causes).toContain('weights-soaked');
+  expect(whole.zeroMovedDeg).not.toBeNull();
+  const remounted = day.states[0]!.reading!.instruments.map(({ instrument }) => ({
+    instrument,
+    certificate: null,
+    written: day.testOpened!,
+    reason: 'knocked',
+  }));
+  expect(closingOfSession({ ...day, survey, remounted })!.zeroMovedDeg).toBeNull();
+});

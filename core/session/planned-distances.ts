@@ -1,5 +1,5 @@
-import type { Place } from '#core/record/line.ts';
-import type { SessionState } from '#core/session/session.ts';
+import type { Place } from '../record/line.ts';
+import type { SessionState } from './session.ts';
 
 /** How far each weight goes across by each shift of the plan, to starboard positive. */
 export function plannedDistances({
@@ -16,3 +16,7 @@ export function plannedDistances({
     }),
   );
 }
+
+/** The key of its row on the sheet of distances. */
+export const distanceKey = (move: { readonly state: number; readonly weight: string }) =>
+  `${move.state} ${move.weight}`;

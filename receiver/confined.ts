@@ -10,6 +10,7 @@ const OF_STRANGERS: ReadonlySet<string> = new Set([
   'reduce',
   'plan',
   'hydrostatics',
+  'stability',
   'steady',
   'roll',
   'export',

@@ -72,7 +72,6 @@ export function conditionEvidence(question: EvidenceQuestion): FloatingEvidence 
 interface Cuts {
   readonly moments: MassMoments;
   readonly floating: Floating;
-  readonly heels: Readonly<Record<Side, () => readonly number[]>>;
   readonly samples: (side: Side) => SideSamples;
   readonly sides: (side: Side) => HeeledSide;
   /** Upright: what does not change with the height of the centre of gravity. */
@@ -95,16 +94,12 @@ function cutsOf(question: EvidenceQuestion, moments: MassMoments, like?: Cuts): 
     moving: liquidsMoving(loaded.liquids),
   };
   const samples = remembered((side: Side) =>
-    sideSamples(floating, side === 'starboard' ? 1 : -1, like?.heels[side]()),
+    sideSamples(floating, side === 'starboard' ? 1 : -1, like?.samples(side)),
   );
   return {
     moments,
     floating,
     samples,
-    heels: {
-      starboard: () => samples('starboard').heelsRad,
-      port: () => samples('port').heelsRad,
-    },
     sides: remembered((side: Side) => heeledSide(hull, samples(side))),
     still: once(() => stillOf(question, floating)),
   };

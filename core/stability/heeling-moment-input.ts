@@ -30,7 +30,8 @@ export const heelingMomentInput = z
   )
   .refine(
     ({ points }) =>
-      points === undefined || points.every((one, k) => k === 0 || one.heelDeg > points[k - 1]!.heelDeg),
+      points === undefined ||
+      points.every((one, k) => k === 0 || one.heelDeg > points[k - 1]!.heelDeg),
     'points in order of heel',
   );
 type HeelingMomentInput = z.infer<typeof heelingMomentInput>;
@@ -54,10 +55,7 @@ export function heelingMomentFrom(input: HeelingMomentInput): HeelingMoment {
   };
 }
 
-function alongPoints(
-  points: NonNullable<HeelingMomentInput['points']>,
-  heelDeg: number,
-): number {
+function alongPoints(points: NonNullable<HeelingMomentInput['points']>, heelDeg: number): number {
   const next = points.findIndex((one) => one.heelDeg >= heelDeg);
   if (next <= 0) return points.at(next)!.momentTM;
   const [from, to] = [points[next - 1]!, points[next]!];

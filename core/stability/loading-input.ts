@@ -1,8 +1,14 @@
 import { z } from 'zod';
-import { iceItems, ICE_RD_543_2007, ICE_ZONE_TIMES, type IceZone, icedAreas } from '../condition/ice.ts';
+import { loadedCondition } from '../condition/condition.ts';
+import {
+  ICE_RD_543_2007,
+  ICE_ZONE_TIMES,
+  type IceZone,
+  icedAreas,
+  iceItems,
+} from '../condition/ice.ts';
 import { type ItemInput, itemInput } from '../condition/item.ts';
 import { lightshipInput } from '../condition/lightship-input.ts';
-import { loadedCondition } from '../condition/condition.ts';
 import { type FillingInput, fillingInput, spaceInput, spacesFrom } from '../condition/space.ts';
 import { type TripQuestion, tripConditions } from '../condition/trip.ts';
 import { tripInput } from '../condition/trip-input.ts';
@@ -12,6 +18,7 @@ import type { EvidenceQuestion } from './condition-evidence.ts';
 import { CONDITION_KINDS, type ConditionKind } from './evidence.ts';
 import { heelingMomentFrom, heelingMomentInput } from './heeling-moment-input.ts';
 import { openingsKept, openingUse } from './opening-use.ts';
+import { verification } from './verification.ts';
 import { vesselFrom, vesselInput } from './vessel-input.ts';
 import { windageInput } from './windage.ts';
 
@@ -48,6 +55,27 @@ export const loadingInput = z
     openings: z.array(openingUse).max(60),
     windage: windageInput.optional(),
     ruleSets: z.array(z.string().min(1).max(60)).min(1).max(12).describe('by their names'),
+    ownRuleSets: z
+      .array(z.string().min(1).max(200))
+      .max(12)
+      .optional()
+      .describe("files of an authority's own sets beside this one (heelwright schema rules)"),
+    verified: z
+      .array(verification)
+      .max(200)
+      .optional()
+      .describe('clauses from memory that a named person looked up'),
+    signed: z
+      .array(
+        z.strictObject({
+          ruleSet: z.string().min(1).max(60),
+          clause: z.string().min(1).max(60),
+          by: name,
+        }),
+      )
+      .max(200)
+      .optional()
+      .describe('margins within their uncertainty that the architect lets count as met'),
     conditions: z.array(conditionInput).max(40).optional(),
     trip: tripInput.optional(),
   })
@@ -83,25 +111,27 @@ export function loadingOf(input: LoadingInput, whole: Hull): Loading {
   const vessel = vesselFrom(input.vessel, input.particulars);
   const conditions = [...(input.conditions ?? []), ...trip.conditions];
   checkNames(conditions.map(({ condition }) => condition));
-  const questions = conditions.map((one: WrittenCondition): EvidenceQuestion => ({
-    loaded: loadedCondition({
-      name: one.condition,
-      lightship: input.lightship,
-      spaces,
-      fillings: one.fillings,
-      items: [
-        ...one.items,
-        ...(one.ice === undefined ? [] : iceItems(one.ice.areas, ICE_RD_543_2007, one.ice.zone)),
-      ],
+  const questions = conditions.map(
+    (one: WrittenCondition): EvidenceQuestion => ({
+      loaded: loadedCondition({
+        name: one.condition,
+        lightship: input.lightship,
+        spaces,
+        fillings: one.fillings,
+        items: [
+          ...one.items,
+          ...(one.ice === undefined ? [] : iceItems(one.ice.areas, ICE_RD_543_2007, one.ice.zone)),
+        ],
+      }),
+      kind: one.kind,
+      vessel,
+      hull,
+      densityTM3: (one.densityKgM3 ?? input.densityKgM3) / 1000,
+      openings,
+      windage: input.windage ?? null,
+      heelingMoments: (one.moments ?? []).map(heelingMomentFrom),
     }),
-    kind: one.kind,
-    vessel,
-    hull,
-    densityTM3: (one.densityKgM3 ?? input.densityKgM3) / 1000,
-    openings,
-    windage: input.windage ?? null,
-    heelingMoments: (one.moments ?? []).map(heelingMomentFrom),
-  }));
+  );
   return { questions, asked: trip.questions, hull };
 }
 

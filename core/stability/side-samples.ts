@@ -1,3 +1,4 @@
+import type { Near } from '../hull/equilibrium.ts';
 import { radiansFromDegrees } from '../quantity/angle.ts';
 import { type AfloatAt, afloatAt, type Floating } from './afloat-at.ts';
 
@@ -21,24 +22,33 @@ export interface SideSamples {
   readonly at: readonly AfloatAt[];
 }
 
-/** At the heels given, or at those the curve itself asks for. */
-export function sideSamples(
-  floating: Floating,
-  way: 1 | -1,
-  heelsRad?: readonly number[],
-): SideSamples {
-  const first = heelsRad ?? [
+/** At the heels of samples made before (of almost the same weight), or at those the curve itself asks for. */
+export function sideSamples(floating: Floating, way: 1 | -1, like?: SideSamples): SideSamples {
+  const first = like?.heelsRad ?? [
     ...FIRST_SHARES.map((share) => share * STEP_RAD),
     ...Array.from({ length: STEPS }, (_, k) => (k + 1) * STEP_RAD),
   ];
-  let near: AfloatAt | undefined;
-  const at = first.map((heelRad) => {
-    near = afloatAt(floating, way * heelRad, near?.waterline);
-    return near;
-  });
+  const at: AfloatAt[] = [];
+  for (const [k, heelRad] of first.entries()) {
+    const near = like?.at[k]?.waterline ?? onwards(at, way * heelRad);
+    at.push(afloatAt(floating, way * heelRad, near));
+  }
   const samples = { way, heelsRad: [...first], at };
-  if (heelsRad === undefined) refine(floating, samples);
+  if (like === undefined) refine(floating, samples);
   return samples;
+}
+
+/** Trim and level run on as between the last two heels: a beginning that saves cuts. */
+function onwards(at: readonly AfloatAt[], heelRad: number): Near | undefined {
+  const last = at.at(-1);
+  const before = at.at(-2);
+  if (last === undefined || before === undefined) return last?.waterline;
+  const share = (heelRad - last.heelRad) / (last.heelRad - before.heelRad);
+  const run = (of: (one: AfloatAt) => number) => of(last) + share * (of(last) - of(before));
+  return {
+    trimRad: run(({ waterline }) => waterline.trimRad),
+    levelM: run(({ waterline }) => waterline.levelM),
+  };
 }
 
 function refine(

@@ -21,6 +21,7 @@ export const vesselInput = z.strictObject({
   sheerAtLeastStandard: z.boolean().optional(),
   keelAreaM2: z.number().nonnegative().max(1000).optional(),
   bilge: z.enum(['round', 'sharp']).optional(),
+  assignedFreeboardM: z.number().nonnegative().max(50).optional(),
 });
 type VesselInput = z.infer<typeof vesselInput>;
 
@@ -43,5 +44,6 @@ export function vesselFrom(name: string, input: VesselInput): VesselParticulars 
     sheerAtLeastStandard: input.sheerAtLeastStandard ?? null,
     keelAreaM2: input.keelAreaM2 ?? null,
     bilge: input.bilge ?? null,
+    assignedFreeboardM: input.assignedFreeboardM ?? null,
   };
 }

@@ -15,6 +15,9 @@ import { rollOutput } from '#core/reduction/roll-output.ts';
 import { testInput } from '#core/reduction/test-input.ts';
 import { certificate, mounting } from '#core/sample/certificate.ts';
 import { streamItem } from '#core/sample/stream-item.ts';
+import { loadingInput } from '#core/stability/loading-input.ts';
+import { ruleSet } from '#core/stability/rule-set.ts';
+import { stabilityOutput } from '#core/stability/stability-output.ts';
 import { steadyOutput } from '#core/steadiness/recording-output.ts';
 import { fromReceiver, fromStation } from '#core/wire/link-message.ts';
 import { fromScreen } from '#core/wire/screen-message.ts';
@@ -32,6 +35,9 @@ const SCHEMAS: Readonly<Record<string, z.ZodType>> = {
   'spot-checks': spotChecksInput,
   hydrostatics: hydrostaticsOutput,
   'hydrostatics-tables': tablesOutput,
+  loading: loadingInput,
+  rules: ruleSet,
+  stability: stabilityOutput,
   steady: steadyOutput,
   roll: rollOutput,
   'roll-history': rollHistory,

@@ -19,11 +19,8 @@ const leversOf = ({ heelsRad, at }: ReturnType<typeof sideSamples>) =>
 
 test('areas do not depend on the steps: a curve of quarter degrees has the same', () => {
   const own = sideSamples(floating, 1);
-  const fine = sideSamples(
-    floating,
-    1,
-    Array.from({ length: 361 }, (_, k) => (k * Math.PI) / 720),
-  );
+  const heelsRad = Array.from({ length: 361 }, (_, k) => (k * Math.PI) / 720);
+  const fine = sideSamples(floating, 1, { way: 1, heelsRad, at: [] });
   const [a, b] = [leversOf(own), leversOf(fine)];
   for (const heel of fine.heelsRad) {
     expect(Math.abs(a.leverM(heel) - b.leverM(heel))).toBeLessThan(1e-4);

@@ -48,6 +48,10 @@ function resumed(session: SessionState, line: PauseLine): SessionState {
   return {
     ...session,
     postponed: null,
+    pauses:
+      session.postponed === null
+        ? session.pauses
+        : [...session.pauses, { postponed: session.postponed, resumed: { written, reason } }],
     remounted: [...session.remounted, ...remounted],
     states: [...session.states, ...readAgain(session.states, line)],
   };

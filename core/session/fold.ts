@@ -43,6 +43,7 @@ export const EMPTY_SESSION: SessionState = {
   laptop: [],
   people: EMPTY_PEOPLE,
   postponed: null,
+  pauses: [],
   closed: null,
 };
 

@@ -154,6 +154,11 @@ export interface SessionState {
   readonly people: PeopleState;
   /** Put off until it is resumed; null: it goes on. */
   readonly postponed: { written: Written; reason: string } | null;
+  /** Each time it was put off and taken up again. */
+  readonly pauses: readonly {
+    readonly postponed: { written: Written; reason: string };
+    readonly resumed: { written: Written; reason: string };
+  }[];
   readonly closed: { written: Written; reason: string } | null;
 }
 

@@ -117,6 +117,7 @@ const state = z.looseObject({
       seals: z.array(z.looseObject({ reason: text, signatures: parts })),
     }),
     postponed: z.looseObject({ reason: text }).nullable(),
+    pauses: parts,
     closed: z.looseObject({}).nullable(),
   }),
 });

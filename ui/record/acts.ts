@@ -22,8 +22,11 @@ export function actsOf(session: SessionState): ActTold[] {
   };
   add(session.testOpened, `Test opened: ${session.test?.vessel}, ${session.test?.at}`);
   for (const state of session.states) {
-    add(state.begun, `Shift ${state.state} begun: ${movesInWords(state.moves)}`);
-    add(state.landed, `Weight down, shift ${state.state}`);
+    // A state that no shift led to is one read again when the test was resumed.
+    if (state.asWritten !== null) {
+      add(state.begun, `Shift ${state.state} begun: ${movesInWords(state.moves)}`);
+      add(state.landed, `Weight down, shift ${state.state}`);
+    }
     add(state.readingWritten, `Reading ${state.state} taken`);
     for (const voided of state.voided) {
       add(voided.written, `Reading ${state.state} taken`, true);
@@ -53,6 +56,10 @@ export function actsOf(session: SessionState): ActTold[] {
     const fellAway = kind === 'correction' && fallen(session, written.line);
     add(written, `${capital(what)}${values === '' ? '' : `: ${values}`}. ${reason}`, fellAway);
   }
+  const now = session.postponed === null ? [] : [session.postponed];
+  for (const { written, reason } of [...session.pauses.map((each) => each.postponed), ...now])
+    add(written, `Test postponed: ${reason}`);
+  for (const { resumed } of session.pauses) add(resumed.written, `Test resumed: ${resumed.reason}`);
   for (const { instrument, written, reason } of session.remounted)
     add(written, `${instrument} put down anew: ${reason}`);
   for (const { disturbance, overruled } of session.disturbances) {

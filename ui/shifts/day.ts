@@ -101,7 +101,7 @@ export function sinceWhen(state: ShiftState): { words: string; wall: string; who
 
 /** The one act the day waits for. */
 export interface NextAct {
-  readonly kind: 'take-reading' | 'begin-shift' | 'weight-landed' | 'see-result';
+  readonly kind: 'take-reading' | 'begin-shift' | 'weight-landed' | 'resume-test' | 'see-result';
   readonly label: string;
 }
 
@@ -109,13 +109,14 @@ export function nextAct(session: SessionState): NextAct | null {
   const present = presentState(session);
   if (present === null) return null;
   if (session.closed !== null) return { kind: 'see-result', label: 'See the result' };
+  if (session.postponed !== null) return { kind: 'resume-test', label: 'Resume the test…' };
   switch (session.awaits) {
     case 'reading':
       return { kind: 'take-reading', label: `Take reading ${present.state}` };
     case 'landing':
       return { kind: 'weight-landed', label: 'Weight is down' };
     case 'shift':
-      return { kind: 'begin-shift', label: `Begin shift ${present.state + 1}` };
+      return { kind: 'begin-shift', label: `Begin shift ${shiftsBegun(session.states) + 1}` };
     case 'nothing':
       return { kind: 'see-result', label: 'See the result' };
     case 'test':

@@ -175,6 +175,7 @@ function session(
     rollCondition: null,
     survey: EMPTY_SURVEY,
     postponed: null,
+    pauses: [],
     remarks: [],
     laptop: [],
     closed: null,

@@ -47,6 +47,9 @@ describe('a test put off to another day', () => {
     const before = halfway();
     const session = [postponed, resumed].reduce(foldLine, before);
     expect(session.awaits).toBe('reading');
+    expect(session.pauses).toMatchObject([
+      { postponed: { reason: 'wind' }, resumed: { written: { line: 301 } } },
+    ]);
     expect(session.states).toHaveLength(6);
     expect(session.states[5]).toMatchObject({ moves: [], landedS: 301 });
     expect(session.states[5]!.heelingMomentTM).toBe(before.states[4]!.heelingMomentTM);

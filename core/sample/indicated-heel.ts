@@ -1,4 +1,4 @@
-import { degreesFromRadians } from '../quantity/angle.ts';
+import { degreesFromRadians, radiansFromDegrees } from '../quantity/angle.ts';
 import type { Certificate, Mounting } from './certificate.ts';
 
 /** How one instrument of a stream is to be read. */
@@ -28,10 +28,8 @@ export function heelDegFromSine(indicatedSine: number, of: MountedInstrument): n
  * difference is starboard less port, mm. RangeError when the mounting has no span.
  */
 export function heelDegFromLevelDifference(differenceMm: number, of: MountedInstrument): number {
-  const { spanM, sign, instrument } = of.mounting;
-  if (spanM === null) throw new RangeError(`the water tube ${instrument} has no span`);
   const trueMm = correctedIndication(differenceMm, of.certificate);
-  return sign * degreesFromRadians(Math.atan(trueMm / (spanM * 1000)));
+  return of.mounting.sign * degreesFromRadians(Math.atan(trueMm / spanMmOf(of.mounting)));
 }
 
 /**
@@ -43,8 +41,29 @@ export function heelDegFromFootDifference(
   differenceMm: number,
   of: MountedInstrument,
 ): number | null {
-  const { spanM, sign, instrument } = of.mounting;
+  const sine = correctedIndication(differenceMm, of.certificate) / spanMmOf(of.mounting);
+  return Math.abs(sine) > 1 ? null : of.mounting.sign * degreesFromRadians(Math.asin(sine));
+}
+
+/**
+ * What an instrument must have indicated to tell a heel, in the unit of its fit: sine of an
+ * inclinometer, mm of difference of a water tube whose legs are read as `senses` says. The way
+ * back of the functions above. RangeError when a water tube's mounting has no span.
+ */
+export function indicationOfHeel(
+  heelDeg: number,
+  { mounting, certificate }: MountedInstrument,
+  senses: 'level' | 'pressure',
+): number {
+  const angle = mounting.sign * radiansFromDegrees(heelDeg);
+  const truth =
+    mounting.kind === 'inclinometer'
+      ? Math.sin(angle)
+      : spanMmOf(mounting) * (senses === 'level' ? Math.tan(angle) : Math.sin(angle));
+  return certificate === null ? truth : (truth - certificate.zero) / certificate.scale;
+}
+
+function spanMmOf({ spanM, instrument }: Mounting): number {
   if (spanM === null) throw new RangeError(`the water tube ${instrument} has no span`);
-  const sine = correctedIndication(differenceMm, of.certificate) / (spanM * 1000);
-  return Math.abs(sine) > 1 ? null : sign * degreesFromRadians(Math.asin(sine));
+  return spanM * 1000;
 }

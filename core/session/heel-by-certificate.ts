@@ -1,11 +1,11 @@
 import { legPart } from '../part/leg-parts.ts';
-import { degreesFromRadians, radiansFromDegrees } from '../quantity/angle.ts';
 import type { Reading } from '../record/reading-line.ts';
 import type { Certificate, Mounting } from '../sample/certificate.ts';
 import {
   heelDegFromFootDifference,
   heelDegFromLevelDifference,
   heelDegFromSine,
+  indicationOfHeel,
 } from '../sample/indicated-heel.ts';
 import type { SessionState } from './session.ts';
 
@@ -33,12 +33,15 @@ export function heelByCertificate(
       certificate.instrument === read.instrument && certificate.number === read.certificate,
   );
   if (mounting === undefined || earlier === undefined) return read.heelDeg;
-  const feelsPressure = senses(session, read.instrument) === 'pressure';
-  return corrected(read.heelDeg, { mounting, feelsPressure }, earlier.certificate, inForce);
+  const senses = sensesOf(session, read.instrument);
+  return corrected(read.heelDeg, { mounting, senses }, earlier.certificate, inForce);
 }
 
 /** Whether the legs of a water tube are read along them or at their feet, by the part that read them. */
-function senses(session: SessionState, instrument: string): 'level' | 'pressure' {
+export function sensesOf(
+  session: Pick<SessionState, 'streams'>,
+  instrument: string,
+): 'level' | 'pressure' {
   const part = session.streams
     .flatMap(({ parts }) => parts)
     .findLast((one) => one.instrument === instrument)?.part;
@@ -60,17 +63,15 @@ export function certificateAt(
 
 function corrected(
   heelDeg: number,
-  { mounting, feelsPressure }: { mounting: Mounting; feelsPressure: boolean },
+  { mounting, senses }: { mounting: Mounting; senses: 'level' | 'pressure' },
   earlier: Certificate,
   inForce: Certificate,
 ): number | null {
-  const angle = mounting.sign * radiansFromDegrees(heelDeg);
   const of = { mounting, certificate: inForce };
-  const indication = (truth: number) => (truth - earlier.zero) / earlier.scale;
-  if (mounting.kind === 'inclinometer') return heelDegFromSine(indication(Math.sin(angle)), of);
-  if (mounting.spanM === null) return degreesFromRadians(mounting.sign * angle);
-  const spanMm = mounting.spanM * 1000;
-  return feelsPressure
-    ? heelDegFromFootDifference(indication(spanMm * Math.sin(angle)), of)
-    : heelDegFromLevelDifference(indication(spanMm * Math.tan(angle)), of);
+  if (mounting.kind === 'water-tube' && mounting.spanM === null) return heelDeg;
+  const indicated = indicationOfHeel(heelDeg, { mounting, certificate: earlier }, senses);
+  if (mounting.kind === 'inclinometer') return heelDegFromSine(indicated, of);
+  return senses === 'pressure'
+    ? heelDegFromFootDifference(indicated, of)
+    : heelDegFromLevelDifference(indicated, of);
 }

@@ -1,7 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Certificate, Mounting } from '#core/sample/certificate.ts';
-import { heelDegFromLevelDifference, heelDegFromSine } from '#core/sample/indicated-heel.ts';
+import {
+  heelDegFromFootDifference,
+  heelDegFromLevelDifference,
+  heelDegFromSine,
+  indicationOfHeel,
+} from '#core/sample/indicated-heel.ts';
 
 const certificateOf = (instrument: string, zero: number, scale: number): Certificate => ({
   number: 'T-1',
@@ -67,4 +72,22 @@ describe('heel from one indication', () => {
       }),
     );
   });
+});
+
+it('goes back to what was indicated, by sine, by tangent, and under any certificate', () => {
+  const back = (kind: 'inclinometer' | 'water-tube', senses: 'level' | 'pressure') => {
+    const mounting = { ...mountingOf(kind === 'water-tube' ? 'tube' : 'aft'), sign: -1 as const };
+    const of = { mounting, certificate: certificateOf('aft', 0.002, 1.03) };
+    const indicated = kind === 'water-tube' ? 120 : 0.03;
+    const heel =
+      kind === 'inclinometer'
+        ? heelDegFromSine(indicated, of)!
+        : senses === 'level'
+          ? heelDegFromLevelDifference(indicated, of)
+          : heelDegFromFootDifference(indicated, of)!;
+    expect(indicationOfHeel(heel, of, senses)).toBeCloseTo(indicated, 9);
+  };
+  back('inclinometer', 'level');
+  back('water-tube', 'level');
+  back('water-tube', 'pressure');
 });

@@ -32,6 +32,8 @@ export interface ConductParts extends PeopleParts, Pick<SurveyParts, 'checkHull'
 type ActOf<K extends Act['kind']> = Extract<Act, { kind: K }>;
 
 /** The acts of people: each is checked against the order of the day and becomes a line, or is refused. */
+const MOST_TIME_MARKS = 999;
+
 export class Conduct {
   readonly #parts: ConductParts;
   #reading = false;
@@ -83,6 +85,8 @@ export class Conduct {
       case 'enter':
       case 'photograph':
         return await actOfSurvey(act, this.#parts, who);
+      case 'mark-time':
+        return this.#markTime(act.words, who);
       case 'remark':
         requireLine(act.line, this.#parts.session());
         record.append('remark', { text: act.text, line: act.line }, who);
@@ -165,6 +169,13 @@ export class Conduct {
     }
   }
 
+  #markTime(words: string, who: WhoWrites): void {
+    const { record, session } = this.#parts;
+    const mark = session().timeMarks.length + 1;
+    if (mark > MOST_TIME_MARKS) throw new Fault('input-too-large', 'time marks', String(mark));
+    record.append('time-mark', { mark, words }, who);
+  }
+
   #handReading(act: ActOf<'hand-reading'>, who: WhoWrites): void {
     this.#requireOpen(act.kind);
     const state = this.#parts.session().states[act.reading.state];
@@ -173,6 +184,13 @@ export class Conduct {
         'act-not-now',
         act.kind,
         `the weights of state ${act.reading.state} are not down`,
+      );
+    const { timeMarks } = this.#parts.session();
+    if ((act.reading.mark ?? 0) > timeMarks.length)
+      throw new Fault(
+        'input-contradiction',
+        'mark',
+        `${act.reading.mark} of ${timeMarks.length} made`,
       );
     this.#parts.record.append('hand-reading', act.reading, who);
   }

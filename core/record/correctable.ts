@@ -31,8 +31,19 @@ const CORRECTABLE = {
   ],
   'shift-begun': places('moves.#.to'),
   'weight-landed': ['landedS'],
-  'hand-reading': ['instrument', 'kind', 'lengthMm', 'extremesMm', 'reader'],
+  'hand-reading': [
+    'instrument',
+    'kind',
+    'lengthMm',
+    'extremesMm',
+    'portLegMm',
+    'starboardLegMm',
+    'reader',
+  ],
 } as const satisfies Partial<Record<keyof typeof LINE_BODIES, readonly string[]>>;
+
+/** Only a tube whose legs were read has them. */
+const LEGS: readonly string[] = ['portLegMm', 'starboardLegMm'];
 
 export type CorrectableKind = keyof typeof CORRECTABLE;
 /** The body of a line that can be corrected, with its kind. */
@@ -45,9 +56,11 @@ export function correctableFields({ kind, body }: CorrectableBody): {
   readonly field: FieldPath;
   readonly value: FieldValue;
 }[] {
-  return CORRECTABLE[kind].flatMap((pattern) =>
-    pathsOf(body, pattern.split('.')).map((field) => ({ field, value: valueAt(body, field) })),
-  );
+  return CORRECTABLE[kind]
+    .filter((pattern) => !LEGS.includes(pattern) || Object.hasOwn(body, pattern))
+    .flatMap((pattern) =>
+      pathsOf(body, pattern.split('.')).map((field) => ({ field, value: valueAt(body, field) })),
+    );
 }
 
 /**

@@ -26,6 +26,8 @@ const ALONE: Readonly<Record<string, string>> = {
   kind: 'pendulum or U-tube',
   lengthMm: 'pendulum length or span of the tube, mm',
   extremesMm: 'extremes on the batten, mm, starboard positive',
+  portLegMm: 'levels in the port leg, mm over its mark',
+  starboardLegMm: 'levels in the starboard leg, mm over its mark',
   reader: 'who read it',
 };
 const AXES: Readonly<Record<string, string>> = {

@@ -11,7 +11,7 @@ import { correction } from './correction.ts';
 import { entryLine, photographLine } from './entry-line.ts';
 import { laptopState } from './laptop-line.ts';
 import { PEOPLE_LINES } from './people-line.ts';
-import { handReading, reading } from './reading-line.ts';
+import { handReading, reading, timeMark } from './reading-line.ts';
 import { rollConditionLine, rollRunLine } from './roll-line.ts';
 
 /**
@@ -221,6 +221,7 @@ export const LINE_BODIES = {
   reading,
   'reading-voided': z.strictObject({ line, reason: text }),
   'hand-reading': handReading,
+  'time-mark': timeMark,
   disturbance,
   watching,
   'stop-target': stopTarget,

@@ -61,19 +61,54 @@ export const reading = z.strictObject({
 });
 export type Reading = z.infer<typeof reading>;
 
-export const handReading = z.strictObject({
-  state: z.number().int().nonnegative(),
-  instrument: name,
-  kind: z.enum(['pendulum', 'u-tube']),
-  /** Length of the pendulum from its pivot to the batten, or the span of the tube. */
-  lengthMm: z.number().positive(),
-  /** Successive extremes on the batten (level difference for a tube), starboard positive, in order. */
-  extremesMm: z.array(finite).min(1).max(60),
-  reader: name,
-  /**
-   * Had the receiver sent no heel of this state by the sensors to who entered it, and had their
-   * screen shown none? Missing: not said.
-   */
-  blind: z.boolean().optional(),
+/**
+ * One moment that every instrument shows: said aloud, each reader marks their sheet, and where this
+ * line stands among the samples is the mark in those of the sensors. Numbered from 1.
+ */
+export const timeMark = z.strictObject({
+  mark: z.number().int().min(1).max(999),
+  words: z.string().max(200),
 });
+
+/** Level differences are whole hundredths of a millimetre at the finest; sums of decimals are not. */
+const SAME_MM = 1e-6;
+
+export const handReading = z
+  .strictObject({
+    state: z.number().int().nonnegative(),
+    instrument: name,
+    kind: z.enum(['pendulum', 'u-tube']),
+    /** Length of the pendulum from its pivot to the batten, or the span of the tube. */
+    lengthMm: z.number().positive(),
+    /** Successive extremes on the batten (level difference for a tube), starboard positive, in order. */
+    extremesMm: z.array(finite).min(1).max(60),
+    reader: name,
+    /**
+     * Had the receiver sent no heel of this state by the sensors to who entered it, and had their
+     * screen shown none? Missing: not said.
+     */
+    blind: z.boolean().optional(),
+    /**
+     * Of a tube, each leg's level over its own mark, mm, one for each extreme: the extremes are starboard
+     * less port. Missing: only the difference was read.
+     */
+    portLegMm: z.array(finite).min(1).max(60).optional(),
+    starboardLegMm: z.array(finite).min(1).max(60).optional(),
+    /** The last time mark that stands on the reader's own sheet. Missing: not said. */
+    mark: z.number().int().min(1).max(999).optional(),
+  })
+  .refine(legsMakeExtremes, 'the legs do not make the extremes');
 export type HandReading = z.infer<typeof handReading>;
+
+function legsMakeExtremes(read: {
+  kind: 'pendulum' | 'u-tube';
+  extremesMm: readonly number[];
+  portLegMm?: readonly number[] | undefined;
+  starboardLegMm?: readonly number[] | undefined;
+}): boolean {
+  const { kind, extremesMm, portLegMm: port, starboardLegMm: starboard } = read;
+  if (port === undefined && starboard === undefined) return true;
+  if (kind !== 'u-tube' || port?.length !== extremesMm.length) return false;
+  if (starboard?.length !== extremesMm.length) return false;
+  return extremesMm.every((mm, k) => Math.abs(starboard[k]! - port[k]! - mm) <= SAME_MM);
+}

@@ -10,6 +10,7 @@ import { foldPostponed } from './fold-postponed.ts';
 import { foldRemounted } from './fold-remounted.ts';
 import { rollRunsAfter } from './fold-roll.ts';
 import { foldStreams } from './fold-streams.ts';
+import { timeMarksAfter } from './fold-time-mark.ts';
 import type { SessionState } from './session.ts';
 import { EMPTY_SURVEY } from './survey-state.ts';
 import { writtenOf } from './written.ts';
@@ -39,6 +40,7 @@ export const EMPTY_SESSION: SessionState = {
   rollRuns: [],
   rollCondition: null,
   survey: EMPTY_SURVEY,
+  timeMarks: [],
   remarks: [],
   laptop: [],
   people: EMPTY_PEOPLE,
@@ -114,6 +116,8 @@ function foldKind(session: SessionState, line: Line): SessionState {
     case 'entry':
     case 'photograph':
       return { ...session, survey: surveyAfter(session.survey, line) };
+    case 'time-mark':
+      return { ...session, timeMarks: timeMarksAfter(session, line) };
     case 'remark':
       return {
         ...session,

@@ -11,6 +11,7 @@ import {
   type BesidePendulum,
   besidePendulum,
 } from '../reading/as-accurate.ts';
+import { handAsks } from './hand-asks.ts';
 import { lengthsMm, type PendulumAsk, pendulumAsks } from './pendulum-asks.ts';
 import type { SessionState } from './session.ts';
 import { type DayInstrument, type DayRow, dayRows } from './session-rows.ts';
@@ -78,7 +79,7 @@ export function resultAgreement(session: SessionState): ResultAgreement {
       used: pendulums.map((one) => one.label),
       lengthsMm: pendulums.map((one) => lengthsMm(session, one.instrument)),
       tubes: byHand(session, used, 'u-tube').map((one) => one.label),
-      asks: pendulumAsks(session, pendulums, sensors),
+      asks: [...pendulumAsks(session, pendulums, sensors), ...handAsks(session)],
     },
   };
 }

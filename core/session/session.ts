@@ -148,6 +148,13 @@ export interface SessionState {
   readonly rollCondition: { written: Written; told: RollConditionLine } | null;
   /** What was entered about the vessel, the water and all that is aboard. */
   readonly survey: SurveyState;
+  /** Moments marked in every instrument; `samples`: how many each open stream had given until then. */
+  readonly timeMarks: readonly {
+    mark: number;
+    words: string;
+    written: Written;
+    streams: readonly { stream: string; samples: number }[];
+  }[];
   readonly remarks: readonly { written: Written; text: string; line: number | null }[];
   /** What is not well with the receiver's machine and its links now. */
   readonly laptop: readonly { written: Written; state: LaptopState }[];

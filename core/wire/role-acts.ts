@@ -18,6 +18,7 @@ export const ROLES_OF_ACT: Readonly<Record<Act['kind'], readonly PersonRole[]>> 
   'replace-certificate': ['architect', 'technician'],
   'remount-instrument': ['architect', 'technician'],
   'hand-reading': ['architect'],
+  'mark-time': ['architect', 'technician'],
   'look-for-roll': ['architect'],
   'refuse-roll-run': ['architect'],
   'tell-roll-condition': ['architect'],

@@ -56,6 +56,8 @@ export const act = z.discriminatedUnion('kind', [
     reason: z.string().trim().min(1).max(500),
   }),
   z.strictObject({ kind: z.literal('hand-reading'), reading: handReading }),
+  /** One moment that every instrument and every reader's sheet shows; the receiver numbers it. */
+  z.strictObject({ kind: z.literal('mark-time'), words: z.string().trim().max(200) }),
   /** Runs of free roll since the last one recorded; or the one between two receiver times. */
   z.strictObject({
     kind: z.literal('look-for-roll'),

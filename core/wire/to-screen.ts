@@ -106,6 +106,7 @@ const state = z.looseObject({
     disturbances: parts,
     rollRuns: parts,
     survey: z.looseObject({ entries: parts, photographs: parts }),
+    timeMarks: parts,
     remarks: parts,
     laptop: z.array(
       z.looseObject({ state: z.looseObject({ matter: text, found: text, sinceS: finite }) }),

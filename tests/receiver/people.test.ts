@@ -83,6 +83,7 @@ const ACTS: { readonly [K in Act['kind']]: Extract<Act, { kind: K }> } = {
     },
   },
   photograph: { kind: 'photograph', photograph: { of: null, caption: '', jpeg: '/9g=' } },
+  'mark-time': { kind: 'mark-time', words: '' },
   remark: { kind: 'remark', text: 'x', line: null },
   'postpone-test': { kind: 'postpone-test', reason: 'x' },
   'resume-test': { kind: 'resume-test', reason: 'x' },

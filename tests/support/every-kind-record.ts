@@ -100,6 +100,7 @@ export function everyKindRecord(rounds = 40): RecordLines {
     { standardErrorDeg: 0.012, restM: 0.01, mPerDeg: 0.3, missingDeg: 0.002 },
     'receiver',
   );
+  record.add('time-mark', { mark: 1, words: 'a knock on the rail' });
   record.add('watching', { what: 'restarted', atS: record.nowS }, 'receiver');
   record.add('laptop-state', LAPTOP, 'receiver');
   record.add('record-repaired', { cutBytes: 12, why: 'the last write was cut short' }, 'receiver');

@@ -260,6 +260,14 @@ class Fake {
       case 'photograph':
         day.write('photograph', act.photograph, 'architect', name);
         return null;
+      case 'mark-time':
+        day.write(
+          'time-mark',
+          { mark: day.session.timeMarks.length + 1, words: act.words },
+          role,
+          name,
+        );
+        return null;
       case 'remark':
         day.write('remark', { text: act.text, line: act.line }, role, name);
         return null;

@@ -76,6 +76,8 @@ export function actsOf(session: SessionState): ActTold[] {
     if (refused !== null)
       add(refused.written, `Run of line ${written.line} left out: ${refused.reason}`);
   }
+  for (const { mark, words, written } of session.timeMarks)
+    add(written, `Time mark ${mark}${words === '' ? '' : `: ${words}`}`);
   for (const remark of session.remarks) {
     const about = remark.line === null ? '' : ` (on line ${remark.line})`;
     add(remark.written, `Remark${about}: ${remark.text}`);

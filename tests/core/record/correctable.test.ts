@@ -58,6 +58,14 @@ describe('the fields that can be corrected', () => {
       { field: ['extremesMm'], value: [24, 28, 25] },
       { field: ['reader'], value: 'B. Hale' },
     ]);
+    const tube = {
+      ...byHand,
+      body: {
+        ...byHand.body,
+        ...{ kind: 'u-tube' as const, portLegMm: [300, 298, 299], starboardLegMm: [324, 326, 324] },
+      },
+    } as typeof byHand;
+    expect(correctableFields(tube).map(({ field }) => field[0])).toContain('starboardLegMm');
     expect(correctableFields(shift).map(({ field }) => field.join('.'))).toEqual([
       'moves.0.to.xM',
       'moves.0.to.yM',

@@ -176,6 +176,7 @@ function session(
     survey: EMPTY_SURVEY,
     postponed: null,
     pauses: [],
+    timeMarks: [],
     remarks: [],
     laptop: [],
     closed: null,

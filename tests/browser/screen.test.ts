@@ -181,6 +181,34 @@ describe('the screen', () => {
     await page.close();
   });
 
+  it('takes both legs of a tube together, with a mark of time on the sheet', async () => {
+    const { page, complaints } = await open('#hand');
+    await page.getByRole('button', { name: 'U-tube' }).click();
+    await page.getByTestId('length').fill('8 m');
+    await page.getByTestId('leg-port').fill('210.5');
+    await page.getByTestId('leg-port').press('Enter');
+    await page.getByTestId('leg-starboard').fill('589.5');
+    await page.getByTestId('leg-starboard').press('Enter');
+    await page.getByText('sum 800.0 mm').waitFor();
+    await page.getByTestId('mark-time').click();
+    await page.getByTestId('mark-on-sheet').check();
+    expect(await breaches(page)).toEqual([]);
+    await page.getByTestId('hand-commit').click();
+    await expect
+      .poll(() => fake.acts.findLast((act) => act.kind === 'hand-reading'))
+      .toMatchObject({
+        reading: {
+          kind: 'u-tube',
+          extremesMm: [379],
+          portLegMm: [210.5],
+          starboardLegMm: [589.5],
+          mark: 1,
+        },
+      });
+    expect(complaints).toEqual([]);
+    await page.close();
+  });
+
   it('sets earlier roll tests on one plot, typed off their reports, with words for the period', async () => {
     const { page, complaints } = await open('#roll');
     await page.getByTestId('roll-tell').click();

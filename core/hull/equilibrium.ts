@@ -43,7 +43,7 @@ export function restingWaterline(
 ): Waterline {
   const volumeM3 = checkPositive(weight.massT, 'massT') / checkPositive(densityTM3, 'densityTM3');
   const { centre } = weight;
-  return rested(hull, volumeM3, centre, near, { heel: true, trim: true });
+  return rested(hull, volumeM3, centre, near, { heel: true, trim: true }).waterline;
 }
 
 /**
@@ -57,6 +57,17 @@ export function waterlineAtHeel(
   trimming: Trimming,
   near: Near = { trimRad: 0 },
 ): Waterline {
+  return afloatAtHeel(hull, volumeM3, heelRad, trimming, near).waterline;
+}
+
+/** The same with what lies below it. */
+export function afloatAtHeel(
+  hull: Hull,
+  volumeM3: number,
+  heelRad: number,
+  trimming: Trimming,
+  near: Near = { trimRad: 0 },
+): { waterline: Waterline; cut: Cut } {
   checkPositive(volumeM3, 'volumeM3');
   if ('fixedTrimRad' in trimming) {
     const held = { ...near, heelRad, trimRad: trimming.fixedTrimRad };
@@ -137,7 +148,7 @@ function rested(
   centre: ShipPoint | null,
   near: Near & { heelRad: number },
   free: { heel: boolean; trim: boolean },
-): Waterline {
+): { waterline: Waterline; cut: Cut } {
   const whole = wholeVolume(hull).volumeM3;
   if (!(volumeM3 < whole)) {
     throw new Fault('hull-sinks', hull.name, `${volumeM3} m3 to carry, ${whole} m3 in all`);
@@ -147,13 +158,13 @@ function rested(
   let level: number | null = near.levelM ?? null;
   for (let count = 0; count < MOST_STEPS; count++) {
     const { waterline, cut } = levelled(hull, volumeM3, heelRad, trimRad, level);
-    if (centre === null) return waterline;
+    if (centre === null) return { waterline, cut };
     const levers = leversOf(cut, centre, heelRad, trimRad);
     const stiffness = stiffnessOf(cut, waterline, centre);
     const settled =
       (!free.heel || Math.abs(levers.heel) <= most) &&
       (!free.trim || Math.abs(levers.trim) <= most);
-    if (settled && isStable(stiffness, free)) return waterline;
+    if (settled && isStable(stiffness, free)) return { waterline, cut };
     const step = settled ? AWAY : stepOf(stiffness, levers, free);
     heelRad += step.heel;
     trimRad += step.trim;

@@ -1,8 +1,8 @@
 import { Fault } from '../fault/fault.ts';
 import { bracketedRoot } from '../numerics/root.ts';
 import { radiansFromDegrees } from '../quantity/angle.ts';
-import { type Near, type Trimming, waterlineAtHeel } from './equilibrium.ts';
-import { deckEdgeAt, type Hull, immersed, type Opening } from './hull.ts';
+import { afloatAtHeel, type Near, type Trimming } from './equilibrium.ts';
+import { deckEdgeAt, type Hull, immersedOf, type Opening } from './hull.ts';
 import { heightOverWaterM, type ShipPoint, type Waterline } from './waterline.ts';
 
 /** One heel of a curve of levers. */
@@ -21,12 +21,35 @@ export function knCurve(
   heelsRad: readonly number[],
   trimming: Trimming,
 ): KnPoint[] {
-  let near: Near | undefined;
-  return heelsRad.map((heelRad) => {
-    const point = knAt(hull, volumeM3, heelRad, trimming, near);
-    near = point.waterline;
-    return point;
-  });
+  const found: KnPoint[] = [];
+  for (const heelRad of heelsRad) {
+    found.push(knAt(hull, volumeM3, heelRad, trimming, foreseen(found, heelRad)));
+  }
+  return found;
+}
+
+/** So many heels back a run of positions is carried on from; where it bends the search only takes longer. */
+const CARRIED_ON_FROM = 3;
+
+/** Trim and level at a heel, carried on from the last positions by the polynomial through them. */
+function foreseen(found: readonly KnPoint[], heelRad: number): Near | undefined {
+  const last = found.slice(-CARRIED_ON_FROM).map(({ waterline }) => waterline);
+  if (last.length === 0) return undefined;
+  const heels = last.map((one) => one.heelRad);
+  const span = Math.max(...heels) - Math.min(...heels);
+  const near = Math.abs(heelRad - heels.at(-1)!) <= span;
+  const run = near && new Set(heels).size === heels.length ? last : last.slice(-1);
+  const share = (k: number) =>
+    run.reduce(
+      (product, other, j) =>
+        j === k
+          ? product
+          : (product * (heelRad - other.heelRad)) / (run[k]!.heelRad - other.heelRad),
+      1,
+    );
+  const carried = (of: (one: Waterline) => number) =>
+    run.reduce((sum, one, k) => sum + share(k) * of(one), 0);
+  return { trimRad: carried((one) => one.trimRad), levelM: carried((one) => one.levelM) };
 }
 
 export function knAt(
@@ -36,8 +59,8 @@ export function knAt(
   trimming: Trimming,
   near?: Near,
 ): KnPoint {
-  const waterline = waterlineAtHeel(hull, volumeM3, heelRad, trimming, near);
-  const { centre } = immersed(hull, waterline);
+  const { waterline, cut } = afloatAtHeel(hull, volumeM3, heelRad, trimming, near);
+  const { centre } = immersedOf(cut);
   const knM = centre.yM * Math.cos(heelRad) + centre.zM * Math.sin(heelRad);
   return { heelRad, waterline, buoyancy: centre, knM };
 }

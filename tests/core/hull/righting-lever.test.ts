@@ -95,3 +95,17 @@ describe('righting levers', () => {
     expect(stiff.vanishingRad).toBeNull();
   });
 });
+
+describe('a curve of levers', () => {
+  it('is the same heel by heel as each heel found alone, evenly or not, and back again', () => {
+    const hull = marramHull();
+    const trimming = { freeAbout: { xM: 6.46, zM: 2.26 } };
+    const heels = [0, 1, 2, 40, 41, 41, 89, 3, 2, -5].map((heel) => heel * RADIANS_PER_DEGREE);
+    const curve = knCurve(hull, 45.7, heels, trimming);
+    curve.forEach((point, k) => {
+      const alone = knAt(hull, 45.7, heels[k]!, trimming);
+      expect(point.knM).toBeCloseTo(alone.knM, 9);
+      expect(point.waterline.trimRad).toBeCloseTo(alone.waterline.trimRad, 9);
+    });
+  });
+});

@@ -29,11 +29,11 @@ export interface ConductParts extends PeopleParts, Pick<SurveyParts, 'checkHull'
   readonly estimator: string;
 }
 
+const MOST_TIME_MARKS = 999;
+
 type ActOf<K extends Act['kind']> = Extract<Act, { kind: K }>;
 
 /** The acts of people: each is checked against the order of the day and becomes a line, or is refused. */
-const MOST_TIME_MARKS = 999;
-
 export class Conduct {
   readonly #parts: ConductParts;
   #reading = false;

@@ -187,6 +187,22 @@ describe('the conduct of the day', () => {
     expect(await refusal(act(1))).toBeNull();
   });
 
+  it('numbers marks of time, and takes on a sheet only those that were made', async () => {
+    const act = (mark: number): Act => ({
+      kind: 'hand-reading',
+      reading: {
+        ...{ state: 0, instrument: 'pendulum', kind: 'pendulum', lengthMm: 3000, mark },
+        ...{ extremesMm: [4], reader: 'E. Thorne' },
+      },
+    });
+    expect(await refusal(act(1))).toBe('input-contradiction');
+    expect(await refusal({ kind: 'mark-time', words: 'a knock on the rail' })).toBeNull();
+    expect(await refusal({ kind: 'mark-time', words: '' })).toBeNull();
+    expect(followers.session.timeMarks.map(({ mark }) => mark)).toEqual([1, 2]);
+    expect(await refusal(act(2))).toBeNull();
+    expect(await refusal(act(3))).toBe('input-contradiction');
+  });
+
   it('puts right what was entered wrongly, by the architect and in a closed test too', async () => {
     await refusal({ kind: 'close-test', reason: 'done' });
     const correct = (was: number, is: number): Act => ({

@@ -16,6 +16,7 @@ import {
   type PartCharacter,
 } from '#device/emulated/elements/part-character.ts';
 import { type ChipCase, chipUnderTest, type StillVessel } from './chip-under-test.ts';
+import { SERIAL_UNDER_TEST } from './serial-under-test.ts';
 import type { UnderTest } from './under-test.ts';
 
 const SPAN_M = 8;
@@ -172,4 +173,4 @@ const CHIPS: readonly ChipCase[] = [
 ];
 
 /** Every driver with its instrument; serial ones come behind the chips. */
-export const UNDER_TEST: readonly UnderTest[] = CHIPS.map(chipUnderTest);
+export const UNDER_TEST: readonly UnderTest[] = [...CHIPS.map(chipUnderTest), ...SERIAL_UNDER_TEST];

@@ -1,4 +1,5 @@
 import type { ReductionOutput } from '#core/reduction/reduction-output.ts';
+import { WORTH_WHAT, WORTH_WHY } from '#core/report/worth-words.ts';
 import { fixedWords, measuredWords, significantWords, tableWords } from './figure.ts';
 import { evidenceWords } from './hydrostatics-words.ts';
 
@@ -163,21 +164,6 @@ export function hangsOnWords(output: ReductionOutput): string[] {
   ];
 }
 
-const WHAT = {
-  'next-shift': 'one more shift',
-  'minute-each': 'a minute more of each reading',
-  'freeboard-again': 'one freeboard again',
-  'freeboards-all-again': 'all freeboards again',
-} as const;
-
-const WHY = {
-  'angles-under-a-third':
-    'the angles are under a third of all else: waiting buys nothing (our setting)',
-  'nothing-worth-its-time': 'nothing below buys a tenth of it in an hour (our setting)',
-  'worth-going-on': 'something below is worth its time',
-  'few-states': 'under five states the scatter is not known well enough',
-} as const;
-
 const MAY_OMIT: Partial<Record<ReductionOutput['mayOmit'], string>> = {
   'not-straight': 'No movement of the eight may be left out: the plot is not straight.',
   'not-allowed':
@@ -192,13 +178,13 @@ export function worthWords({ worth, mayOmit, units, classical }: ReductionOutput
   const unit = small ? 'mm' : classical.gmFluid === null ? units.moment : units.length;
   const of = (value: number) => significantWords(small ? 1000 * value : value, 3);
   return [
-    `May we stop? ${worth.mayStop ? 'Yes' : 'No'}: ${WHY[worth.why]}. The largest cause: ${worth.largestCause}.`,
+    `May we stop? ${worth.mayStop ? 'Yes' : 'No'}: ${WORTH_WHY[worth.why]}. The largest cause: ${worth.largestCause}.`,
     ...(MAY_OMIT[mayOmit] === undefined ? [] : [MAY_OMIT[mayOmit]]),
     ...tableWords([
       ['What to measure again', 'minutes', `± would be, ${unit}`, `buys, ${unit}`],
       ['as it is', '-', of(worth.halfWidth95), '-'],
       ...worth.more.map((one) => [
-        WHAT[one.what],
+        WORTH_WHAT[one.what],
         significantWords(one.minutes, 2),
         of(one.halfWidth95After),
         of(one.bought),

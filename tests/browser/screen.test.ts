@@ -9,7 +9,17 @@ import { complaintsOf, keepTokens, SCREEN_FOLDER, startBrowser } from './chromiu
 
 const require = createRequire(import.meta.url);
 const AXE = readFileSync(require.resolve('axe-core/axe.min.js'), 'utf8');
-const PAGES = ['sensors', 'shifts', 'hand', 'roll', 'result', 'record'] as const;
+const PAGES = [
+  'prepare',
+  'sensors',
+  'survey',
+  'shifts',
+  'hand',
+  'closing',
+  'roll',
+  'result',
+  'record',
+] as const;
 const DESK = { width: 1280, height: 800 };
 const PHONE = { width: 390, height: 844 };
 

@@ -2,6 +2,7 @@ import { changesOf } from '#core/session/changes.ts';
 import type { SessionState, Written } from '#core/session/session.ts';
 import { movesInWords } from '../shifts/day.ts';
 import { capital, duration, fixed } from '../show/figure.ts';
+import { entryWords, rowName } from '../survey/sheet-words.ts';
 import { fieldText } from './field-text.ts';
 
 /** What a witness asks for, as a title. */
@@ -82,6 +83,14 @@ export function actsOf(session: SessionState): ActTold[] {
     const about = remark.line === null ? '' : ` (on line ${remark.line})`;
     add(remark.written, `Remark${about}: ${remark.text}`);
   }
+  for (const entry of session.survey.entries) {
+    const again = entry.occasion === 'closing' ? ', taken again' : '';
+    const before = entry.earlier.at(-1);
+    const instead = before === undefined ? '' : ` (in the place of line ${before})`;
+    add(entry.written, `${rowName(entry)}${again}: ${entryWords(entry)}${instead}`);
+  }
+  for (const { written, of, caption } of session.survey.photographs)
+    add(written, `Photograph of ${of?.key ?? 'the vessel'}${caption === '' ? '' : `: ${caption}`}`);
   addPeople(session.people, add);
   add(session.closed?.written ?? null, `Test closed: ${session.closed?.reason ?? ''}`);
   return acts.sort((a, b) => b.written.line - a.written.line);

@@ -81,6 +81,17 @@ export const STATEMENT_WORDS: Readonly<Record<(typeof STATEMENTS)[number], strin
   'authority-comments': 'Comments of the authority',
 };
 
+/** What a row is called: its sheet, and its own name where it has one. */
+export function rowName({ sheet, key }: SurveyEntry): string {
+  const named: Readonly<Record<string, string>> | undefined = {
+    matter: MATTER_WORDS,
+    check: CHECK_WORDS,
+    statement: STATEMENT_WORDS,
+  }[sheet as string];
+  if (named !== undefined) return named[key] ?? key;
+  return key === sheet ? SHEET_WORDS[sheet] : `${SHEET_WORDS[sheet]} ${key}`;
+}
+
 const metres = (value: number) => `${fixed(value, 3)} m`;
 const placeWords = ({ xM, yM, zM }: { xM: number; yM: number; zM: number }) =>
   `${fixed(xM, 2)} forward, ${fixed(Math.abs(yM), 2)} ${yM < 0 ? 'port' : 'starboard'}, ${fixed(zM, 2)} up`;

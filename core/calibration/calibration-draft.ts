@@ -68,10 +68,13 @@ export type DraftReckoned =
   | { readonly calibration: Calibration; readonly whyNot: null }
   | { readonly calibration: null; readonly whyNot: string };
 
-/** What is known of the instrument without asking: where it answers, and the certificate before. */
+/**
+ * What is known of the instrument without asking: what and where it is while it answers (null: it
+ * does not, and both are typed), and the certificate before.
+ */
 export interface FoundInstrument {
-  readonly part: string;
-  readonly board: string;
+  readonly part: string | null;
+  readonly board: string | null;
   readonly asFound: { readonly zero: number; readonly scale: number } | null;
 }
 
@@ -101,7 +104,8 @@ function inputOf(draft: CalibrationDraft, { part, board, asFound }: FoundInstrum
   const common = {
     number: typed('number'),
     item: {
-      ...{ instrument, part, board, bus: typed('bus'), address: typed('address') },
+      ...{ instrument, part: part ?? typed('part'), board: board ?? typed('board') },
+      ...{ bus: typed('bus'), address: typed('address') },
       ...(serial !== undefined && { serial }),
       ...(seal !== undefined && { seal }),
     },
@@ -111,7 +115,7 @@ function inputOf(draft: CalibrationDraft, { part, board, asFound }: FoundInstrum
     temperatureC,
     ...(gravityMS2 !== undefined && { gravityMS2 }),
     ...(temperatureRun.length > 0 && { temperatureRun }),
-    ...(asFound !== null && { asFound }),
+    ...(asFound !== null && { asFound: { zero: asFound.zero, scale: asFound.scale } }),
   };
   return kind === 'inclinometer'
     ? { kind, ...common, ...inclinometerPart(draft, typed, value) }

@@ -28,10 +28,11 @@ afterAll(async () => {
 /** A bar of 500 mm and an instrument whose scale is 2 % short and whose zero is a tenth of a degree. */
 const WHOLE: CalibrationDraft = {
   v: 1,
-  instrument: 'fore',
+  instrument: 'fore-incline',
   kind: 'inclinometer',
   texts: {
     ...{ number: 'KS-FORE-2', date: '2026-11-25', madeBy: 'R. Quill', place: 'Kettle Sound' },
+    ...{ part: 'iis2iclx', board: 'b1' },
     ...{ bus: 'I2C', address: '0x6a', standard: 'BAR-500', lengthMm: '500' },
     ...{ lengthUncertaintyMm: '0.02', heightUncertaintyMm: '0.01' },
   },
@@ -59,16 +60,17 @@ async function open(
 ): Promise<{ page: Page; complaints: string[] }> {
   const { draft, ...rest } = options;
   const page = await browser.newPage({ viewport: { width: 1280, height: 800 }, ...rest });
+  page.setDefaultTimeout(10_000);
   const complaints = complaintsOf(page);
   await keepTokens(page);
   if (draft !== undefined) {
     await page.addInitScript(
-      (text) => localStorage.setItem('heelwright-calibration-fore', text),
+      (text) => localStorage.setItem('heelwright-calibration-fore-incline', text),
       JSON.stringify(draft),
     );
   }
   await page.goto(`${fake.url}#sensors`);
-  await page.getByTestId('calibrate-fore').click();
+  await page.getByTestId('calibrate-fore-incline').click();
   await page.getByTestId('calibrate').waitFor();
   return { page, complaints };
 }
@@ -98,7 +100,7 @@ describe('a calibration on the screen', () => {
       await page.getByTestId('enter-shown').click();
     }
     await page.reload();
-    await page.getByTestId('calibrate-fore').click();
+    await page.getByTestId('calibrate-fore-incline').click();
     await page.getByTestId('step-points').getByText('1 taken').waitFor();
     await page.getByTestId('step-reversal').getByText('1 taken').waitFor();
     await page.getByTestId('step-finish').click();

@@ -86,6 +86,16 @@ describe('a draft', () => {
     expect(calibration!.timeConstant!.timeConstantS.value).toBeCloseTo(6, 3);
   });
 
+  it('of an instrument that does not answer says itself what and where it is', () => {
+    const silent = { part: null, board: null, asFound: null };
+    expect(reckonDraft(draft, silent).calibration).toBeNull();
+    const told = { ...draft, texts: { ...texts, part: 'iis2iclx', board: 'b7' } };
+    expect(reckonDraft(told, silent).calibration!.certificate.item).toMatchObject({
+      part: 'iis2iclx',
+      board: 'b7',
+    });
+  });
+
   it('is checked when it comes back from where it lay', () => {
     expect(calibrationDraft.safeParse(JSON.parse(JSON.stringify(draft))).success).toBe(true);
     expect(calibrationDraft.safeParse({ ...draft, v: 2 }).success).toBe(false);

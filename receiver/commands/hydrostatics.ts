@@ -9,6 +9,7 @@ import { measuredHullFromFile, spotChecksFromFile } from '../measured-hull-file.
 import { EXIT, guarded } from './common.ts';
 import { type TablesTyped, tablesAnswerOfFile, tablesWords } from './hydrostatics-tables.ts';
 import { hydrostaticsWords } from './hydrostatics-words.ts';
+import { numbersOf } from './numbers.ts';
 
 /** Each option as typed; every one that is a number is read by `numbersOf`. */
 interface Typed {
@@ -184,13 +185,4 @@ function askedOf(typed: Typed): Asked | string {
         radiansFromDegrees(heelDeg!),
       ),
   };
-}
-
-function numbersOf(text: string | boolean | undefined, most: number): number[] | undefined {
-  if (typeof text !== 'string') return undefined;
-  const fields = text.split(',');
-  const values = fields.map(Number);
-  const right = fields.every((field) => field.trim() !== '') && values.every(Number.isFinite);
-  if (!right || values.length > most) return undefined;
-  return values;
 }

@@ -6,6 +6,7 @@ import { spotChecksInput } from '#core/hull/hull-evidence.ts';
 import { hullInput } from '#core/hull/hull-input.ts';
 import { hydrostaticsOutput } from '#core/hull/hydrostatics-output.ts';
 import { tablesOutput } from '#core/hull/tables-output.ts';
+import { loadingOutput } from '#core/limits/limits-output.ts';
 import { LINE_BODIES, lineEnvelope, testOpened } from '#core/record/line.ts';
 import { planInput } from '#core/reduction/plan-input.ts';
 import { planOutput } from '#core/reduction/plan-output.ts';
@@ -17,7 +18,6 @@ import { certificate, mounting } from '#core/sample/certificate.ts';
 import { streamItem } from '#core/sample/stream-item.ts';
 import { loadingInput } from '#core/stability/loading-input.ts';
 import { ruleSet } from '#core/stability/rule-set.ts';
-import { stabilityOutput } from '#core/stability/stability-output.ts';
 import { steadyOutput } from '#core/steadiness/recording-output.ts';
 import { fromReceiver, fromStation } from '#core/wire/link-message.ts';
 import { fromScreen } from '#core/wire/screen-message.ts';
@@ -37,7 +37,7 @@ const SCHEMAS: Readonly<Record<string, z.ZodType>> = {
   'hydrostatics-tables': tablesOutput,
   loading: loadingInput,
   rules: ruleSet,
-  stability: stabilityOutput,
+  stability: loadingOutput,
   steady: steadyOutput,
   roll: rollOutput,
   'roll-history': rollHistory,

@@ -2,41 +2,16 @@ import { describe, expect, it } from 'vitest';
 import { checkClauses } from '#core/limits/clause-check.ts';
 import { type LimitQuestion, limitingKg, limitingKgTable } from '#core/limits/limiting-kg.ts';
 import { conditionEvidence } from '#core/stability/condition-evidence.ts';
-import { ruleSet } from '#core/stability/rule-set.ts';
 import { US_WORKING } from '#core/stability/rules/united-states.ts';
 import { rectangularTank } from '#core/survey/tank-liquid.ts';
 import { marramHull } from '#device/emulated/marram-hull.ts';
-import { BOX_HULL, boxQuestion, NO_PARTICULARS } from '#tests/core/stability/box-condition.ts';
+import { boxQuestion, NO_PARTICULARS } from '#tests/core/stability/box-condition.ts';
+import { GM_035, oneClause } from './gm-rule.ts';
 
 const { loaded: _, ...ask } = boxQuestion();
 const vessel = { ...NO_PARTICULARS, services: ['workboat'] as const };
 
-/** One clause: a quantity over a number. */
-const own = (quantity: object, value: number, unit: string) =>
-  ruleSet.parse({
-    heelwrightRules: 1,
-    id: 'own',
-    title: 'one clause',
-    source: 'this test',
-    edition: 'today',
-    notes: [],
-    appliesTo: {},
-    freeSurface: 'upright',
-    clauses: [
-      {
-        id: 'one',
-        clause: '1',
-        words: 'one figure.',
-        formula: 'figure >= number',
-        provenance: 'seen',
-        anyOf: [
-          { allOf: [{ quantity, bound: 'at-least', limit: { kind: 'fixed', value, unit } }] },
-        ],
-      },
-    ],
-  });
-const GM = own({ kind: 'gm-fluid' }, 0.35, 'm');
-const box: LimitQuestion = { ask: { ...ask, vessel }, slack: [], lightshipT: 100, sets: [GM] };
+const box: LimitQuestion = { ask: { ...ask, vessel }, slack: [], lightshipT: 100, sets: [GM_035] };
 
 describe('limiting KG', () => {
   it('of a box by GM alone is KM less GM, by its formula, at any displacement', () => {
@@ -95,8 +70,8 @@ describe('limiting KG', () => {
   });
 
   it('that no KG can give names what fails; nothing that judges, or never fails, is a fault', () => {
-    const high = own({ kind: 'downflooding', opened: 'weathertight' }, 20, 'deg');
-    const never = own({ kind: 'downflooding', opened: 'weathertight' }, 0, 'deg');
+    const high = oneClause({ kind: 'downflooding', opened: 'weathertight' }, 20, 'deg');
+    const never = oneClause({ kind: 'downflooding', opened: 'weathertight' }, 0, 'deg');
     const flooded = {
       ...box,
       ask: {

@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { Command } from 'commander';
 import { afterAll, afterEach, describe, expect, it, vi } from 'vitest';
-import { stabilityOutput } from '#core/stability/stability-output.ts';
+import { loadingOutput } from '#core/limits/limits-output.ts';
 import { registerStability } from '#receiver/commands/stability.ts';
 import { BOX_LOADING } from '#tests/core/stability/box-loading.ts';
 
@@ -51,7 +51,7 @@ describe('stability CONDITION', () => {
 
   it('answers as JSON in the form of its schema', async () => {
     const { said } = await run(file('a.json', BOX), '--only', 'light', '--json');
-    const answer = stabilityOutput.parse(JSON.parse(said));
+    const answer = loadingOutput.parse(JSON.parse(said));
     expect(answer.conditions.map(({ condition }) => condition)).toEqual(['light']);
     // 170 t of 1.025 in a box of 20 m x 6 m
     expect(answer.conditions[0]!.draughtMeanM).toBeCloseTo(170 / 1.025 / 120, 9);
@@ -108,6 +108,40 @@ describe('stability CONDITION', () => {
       const { complained, exit } = await run(file('c.json', content));
       expect(complained).toMatch(expected);
       expect(exit).toBe(3);
+      process.exitCode = undefined;
+      vi.restoreAllMocks();
+    }
+  });
+
+  it('limits, table, remedies and what-if stand beside when asked, in words and as JSON', async () => {
+    const path = file('d.json', { ...BOX, conditions: [BOX.conditions![1]!] });
+    const options = ['--limits', '170', '--table', '--remedies', '--add', '5,10,0,3.2'];
+    const { said } = await run(path, ...options, '--json');
+    const { limits } = loadingOutput.parse(JSON.parse(said));
+    expect(limits!.limitingKg).toHaveLength(1);
+    const [row] = limits!.wheelhouse!.rows;
+    expect(row!.limitingKgM).toBeCloseTo(limits!.limitingKg![0]!.kgM!, 4);
+    expect(row!.within).toBe(row!.upperKgM! <= row!.limitingKgM!);
+    const [what] = limits!.whatIf!;
+    expect(what!.after.displacementT - what!.before.displacementT).toBeCloseTo(5, 9);
+    const words = await run(path, ...options);
+    expect(words.said).toMatch(/LIMITING KG/);
+    expect(words.said).toMatch(/WHEELHOUSE TABLE[\s\S]*Not judged: deck strength/);
+    expect(words.said).toMatch(/WHAT IF: 5 t put aboard, in light/);
+    expect(words.said).not.toMatch(/\bsafe\b|\bapproved\b/i);
+  });
+
+  it('refuses what is asked wrongly as wrong usage', async () => {
+    const path = file('e.json', BOX);
+    for (const wrong of [
+      ['--limits', 'heavy'],
+      ['--add', '1,2,3'],
+      ['--move', '1,2,3,4'],
+      ['--add', '1,2,0,3', '--remove', '1,2,0,3'],
+      ['--add', '-1,2,0,3'],
+    ]) {
+      const { exit, complained } = await run(path, ...wrong);
+      expect(exit, complained).toBe(2);
       process.exitCode = undefined;
       vi.restoreAllMocks();
     }

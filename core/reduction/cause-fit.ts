@@ -43,10 +43,11 @@ export class PointsRest {
   }
 
   #cleared(column: readonly number[]): number[] {
-    let left = [...column];
+    const left = [...column];
     for (const one of this.#basis) {
-      const along = one.reduce((sum, value, i) => sum + value * left[i]!, 0);
-      left = left.map((value, i) => value - along * one[i]!);
+      let along = 0;
+      for (let i = 0; i < left.length; i++) along += one[i]! * left[i]!;
+      for (let i = 0; i < left.length; i++) left[i] = left[i]! - along * one[i]!;
     }
     return left;
   }

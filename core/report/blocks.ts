@@ -39,10 +39,10 @@ export function table(columns: readonly Column[], rows: readonly Row[]): TableBl
     kind: 'table',
     columns: columns.map(([head, share, align]) => ({ head, share, align: align ?? 'left' })),
     rows: rows.map((row, k) => {
-      const { cells, struck } = 'cells' in row ? row : { cells: row, struck: false };
-      if (cells.length !== columns.length)
-        throw new RangeError(`row ${k} has ${cells.length} cells of ${columns.length}`);
-      return { cells, struck };
+      const written = 'cells' in row ? row : { cells: row };
+      if (written.cells.length !== columns.length)
+        throw new RangeError(`row ${k} has ${written.cells.length} cells of ${columns.length}`);
+      return written;
     }),
   };
 }

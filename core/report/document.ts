@@ -27,7 +27,10 @@ export interface Attachment {
   readonly bytes: Uint8Array;
 }
 
-export type Block =
+/** `isChanged`: it does not stand so in the revision before; every page it touches says so. */
+export type Block = Content & { readonly isChanged?: boolean };
+
+type Content =
   | { readonly kind: 'title'; readonly text: string }
   | { readonly kind: 'heading'; readonly level: 1 | 2; readonly text: string }
   | { readonly kind: 'paragraph'; readonly text: string }
@@ -37,7 +40,12 @@ export type Block =
   | { readonly kind: 'note'; readonly text: string }
   | { readonly kind: 'list'; readonly items: readonly string[] }
   /** Names and what stands for each. */
-  | { readonly kind: 'facts'; readonly rows: readonly (readonly [string, string])[] }
+  | {
+      readonly kind: 'facts';
+      readonly rows: readonly (readonly [string, string])[];
+      /** Rows that do not stand so in the revision before. */
+      readonly changed?: readonly number[];
+    }
   | TableBlock
   | FigureBlock
   /** Pictures taken aboard, JPEG in base64, each with what it shows. */
@@ -63,6 +71,7 @@ export interface TableBlock {
     readonly cells: readonly string[];
     /** No longer in force: printed struck through. */
     readonly struck?: boolean;
+    readonly isChanged?: boolean;
   }[];
 }
 

@@ -1,4 +1,4 @@
-import type { Command } from 'commander';
+import { type Command, InvalidArgumentError } from 'commander';
 import type { z } from 'zod';
 import { Fault } from '#core/fault/fault.ts';
 import { type LoadChange, loadChange } from '#core/limits/change.ts';
@@ -10,7 +10,8 @@ import { ruleSetsNamed } from '#core/stability/rules/all-rule-sets.ts';
 import { stabilityAnswer } from '#core/stability/stability-answer.ts';
 import { bytesOf, hullFromFile } from '../hull-file.ts';
 import { fileBeside } from '../test-hull.ts';
-import { EXIT, guarded, inputFromFile } from './common.ts';
+import { type BookletMade, type BookletWishes, bookletOf } from './booklet.ts';
+import { EXIT, guarded, inputFromFile, writeNewFile } from './common.ts';
 import { limitsWords } from './limits-words.ts';
 import { numbersOf } from './numbers.ts';
 import { stabilityWords } from './stability-words.ts';
@@ -32,9 +33,11 @@ Examples:
   heelwright stability loading.json
   heelwright stability loading.json --only arrival --json
   heelwright stability loading.json --limits 40,44,48 --trims 0,0.3 --table
+  heelwright stability loading.json --booklet booklet-2.pdf --revision 2 --against revision.json
   heelwright stability loading.json --only arrival --add 0.8,2.5,0,2.7 --remedies`;
 
-interface Typed {
+interface Typed extends BookletWishes {
+  readonly booklet?: string;
   readonly only?: string;
   readonly limits?: string;
   readonly trims: string;
@@ -60,6 +63,9 @@ export function registerStability(program: Command): void {
     .option('--add <t,x,y,z>', 'what if so much is put aboard at that place, and how much may be')
     .option('--remove <t,x,y,z>', 'what if so much is taken off that place')
     .option('--move <t,x,y,z,x,y,z>', 'what if so much is moved')
+    .option('--booklet <file>', 'write the stability booklet as a PDF; never over another file')
+    .option('--revision <number>', 'of the booklet', revisionOf, 1)
+    .option('--against <file>', 'revision.json of the booklet before: what changed is marked')
     .option('--json', 'answer as JSON (heelwright schema stability)')
     .addHelpText('after', HELP)
     .action((path: string, typed: Typed) =>
@@ -70,7 +76,10 @@ export function registerStability(program: Command): void {
           process.exitCode = EXIT.usage;
           return;
         }
-        const answer = await answerOf(path, asked);
+        const loaded = await loadedFrom(path);
+        const answer = answerOf(loaded, asked);
+        if (typed.booklet !== undefined)
+          writeNewFile(typed.booklet, await bookletOf({ ...loaded, answer }, typed));
         const words = () => [
           ...stabilityWords(answer),
           ...(answer.limits === null ? [] : limitsWords(answer.limits)),
@@ -130,15 +139,27 @@ function changeOf(typed: Typed): LoadChange | null | string {
 
 const ACTS = { add: 'put aboard', remove: 'taken off', move: 'moved' } as const;
 
-async function answerOf(path: string, asked: LimitsAsked): Promise<z.infer<typeof loadingOutput>> {
+async function loadedFrom(path: string): Promise<Omit<BookletMade, 'answer'>> {
   const input = inputFromFile(loadingInput, path);
   const own = (input.ownRuleSets ?? []).map((name) => ownRuleSet(fileBeside(path, name)));
   const sets = ruleSetsNamed(input.ruleSets, own);
   const hull = await hullFromFile(fileBeside(path, input.hull));
+  return { input, hull, sets };
+}
+
+function answerOf(
+  { input, hull, sets }: Omit<BookletMade, 'answer'>,
+  asked: LimitsAsked,
+): z.infer<typeof loadingOutput> {
   const answer = stabilityAnswer(input, hull, sets, asked.only ?? undefined);
   const { limitingKg, wheelhouse, remedies, change } = asked;
   const none = limitingKg === null && !wheelhouse && !remedies && change === null;
   return { ...answer, limits: none ? null : limitsAnswer(input, hull, sets, asked) };
+}
+
+function revisionOf(text: string): number {
+  if (!/^[1-9]\d{0,3}$/.test(text)) throw new InvalidArgumentError('a whole number from 1.');
+  return Number(text);
 }
 
 const MOST_RULE_BYTES = 512 * 1024;

@@ -38,7 +38,7 @@ export function listNode(items: readonly string[], root: Tag, margin: readonly n
 }
 
 export function factsNode(
-  rows: readonly (readonly [string, string])[],
+  { rows, changed = [] }: Extract<Block, { kind: 'facts' }>,
   root: Tag,
   margin: readonly number[],
 ): PageNode {
@@ -47,11 +47,12 @@ export function factsNode(
     table: {
       widths: ['34%', '*'],
       dontBreakRows: true,
-      body: rows.map(([name, text]) => {
-        const row = new Tag('TR', table);
+      body: rows.map(([name, text], k) => {
+        const bold = changed.includes(k);
+        const row = new Tag('TR', table, {}, bold || table.isChanged);
         return [
-          { text: name, color: PENCIL, tag: new Tag('TH', row, { scope: 'Row' }) },
-          { text, tag: new Tag('TD', row) },
+          { text: name, color: PENCIL, bold, tag: new Tag('TH', row, { scope: 'Row' }) },
+          { text, bold, tag: new Tag('TD', row) },
         ];
       }),
     },
@@ -83,12 +84,13 @@ export function tableNode(
           fontSize: 7,
           tag: new Tag('TH', head, { scope: 'Column' }),
         })),
-        ...rows.map(({ cells, struck }) => {
-          const row = new Tag('TR', table);
+        ...rows.map(({ cells, struck, isChanged = false }) => {
+          const row = new Tag('TR', table, {}, isChanged || table.isChanged);
           return cells.map((text, k) => ({
             text,
             alignment: columns[k]?.align ?? 'left',
             tag: new Tag('TD', row),
+            ...(isChanged ? { bold: true } : {}),
             ...(struck ? { decoration: 'lineThrough', color: PENCIL } : {}),
           }));
         }),

@@ -77,9 +77,10 @@ function spaceNode(points: number): PageNode {
 
 function blockNode(
   block: Exclude<Block, { kind: 'page' | 'heading' }>,
-  root: Tag,
+  whole: Tag,
   pulledUp: number,
 ): PageNode {
+  const root = block.isChanged === true ? new Tag('Div', whole, {}, true) : whole;
   const margin = (top: number, bottom: number) => [0, top - pulledUp, 0, bottom];
   const words = (text: string, style: object): PageNode => ({
     text,
@@ -105,7 +106,7 @@ function blockNode(
     case 'list':
       return listNode(block.items, root, margin(0, 5));
     case 'facts':
-      return factsNode(block.rows, root, margin(0, 7));
+      return factsNode(block, root, margin(0, 7));
     case 'table':
       return tableNode(block, root, margin(2, 9));
     case 'figure':

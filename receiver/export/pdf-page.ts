@@ -14,8 +14,12 @@ export const RULE = '#b9bec4';
 /** A node of the library: its own fields and, on what is read, its tag. */
 export type PageNode = Readonly<Record<string, unknown>> & Partial<Tagged>;
 
+/** Of the rows that are set bold, and of parts as a whole. */
+const CHANGED = 'Changed on this page since the revision before';
+
 /** The band over every page: what the document is, and every mark it is under. */
-export function pageHead({ title, subject, marks }: ReportDocument): PageNode {
+export function pageHead({ title, subject, marks }: ReportDocument, isChanged: boolean): PageNode {
+  const said = isChanged ? [...marks, CHANGED] : marks;
   return {
     stack: [
       {
@@ -26,7 +30,7 @@ export function pageHead({ title, subject, marks }: ReportDocument): PageNode {
         columnGap: 12,
       },
       { canvas: [line(INK, 0.9)], margin: [0, 3, 0, 2] },
-      { text: marks.join('  ·  '), bold: true, fontSize: 8 },
+      { text: said.join('  ·  '), bold: true, fontSize: 8 },
     ],
     margin: [PAGE_MARGINS[0], 26, PAGE_MARGINS[2], 0],
   };

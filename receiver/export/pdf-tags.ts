@@ -13,11 +13,19 @@ export class Tag {
   readonly type: string;
   readonly parent: Tag | null;
   readonly attributes: { readonly alt?: string; readonly scope?: string };
+  /** It, or what it hangs on, does not stand so in the revision before. */
+  readonly isChanged: boolean;
 
-  constructor(type: string, parent: Tag | null, attributes: Tag['attributes'] = {}) {
+  constructor(
+    type: string,
+    parent: Tag | null,
+    attributes: Tag['attributes'] = {},
+    isChanged = parent?.isChanged ?? false,
+  ) {
     this.type = type;
     this.parent = parent;
     this.attributes = attributes;
+    this.isChanged = isChanged;
   }
 }
 
@@ -32,6 +40,12 @@ export class TaggedLayout extends LayoutOfParts {
     const line = super.buildNextLine(node);
     if (line !== null) line.source = node;
     return line;
+  }
+
+  /** Does anything on a page that was laid out stand otherwise than in the revision before? From 1. */
+  isChanged(page: number): boolean {
+    const items = this.writer.context().pages[page - 1]?.items ?? [];
+    return items.some((item) => tagOf(item)?.isChanged === true);
   }
 }
 

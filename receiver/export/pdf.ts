@@ -42,7 +42,7 @@ export async function pdfOfDocument(asked: ReportDocument): Promise<Uint8Array> 
     {},
     BODY_STYLE,
     undefined,
-    () => pageHead(document),
+    (page) => pageHead(document, layout.isChanged(page)),
     (page, of) => pageFoot(document, page, of),
   );
   new TaggedRenderer(pdf).drawPages(pages);

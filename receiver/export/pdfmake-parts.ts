@@ -44,6 +44,7 @@ export interface PageSize {
   readonly height: number;
 }
 interface Layout {
+  readonly writer: { context(): { readonly pages: readonly PlacedPage[] } };
   buildNextLine(node: object): PlacedLine | null;
   layoutDocument(
     content: readonly object[],

@@ -22,10 +22,7 @@ it('puts figures at the right and strikes what is no longer in force', () => {
       { head: 'a', share: 2, align: 'left' },
       { head: 'b', share: 1, align: 'right' },
     ],
-    rows: [
-      { cells: ['1', '2'], struck: false },
-      { cells: ['3', '4'], struck: true },
-    ],
+    rows: [{ cells: ['1', '2'] }, { cells: ['3', '4'], struck: true }],
   });
 });
 

@@ -92,6 +92,21 @@ describe('a document as PDF', () => {
     expect(inside.includes('{"n":0}')).toBe(true);
   });
 
+  it('is other bytes where something is marked as changed, and the same where nothing is', async () => {
+    const rows = (isChanged: boolean) =>
+      table(
+        [['a', 1]],
+        [['1'], ['2']].map((cells, k) => ({
+          cells,
+          struck: false,
+          ...(isChanged && k === 1 ? { isChanged } : {}),
+        })),
+      );
+    const plain = await pdfOfDocument(document([rows(false)]));
+    expect(Buffer.compare(plain, await pdfOfDocument(document([rows(false)])))).toBe(0);
+    expect(Buffer.compare(plain, await pdfOfDocument(document([rows(true)])))).not.toBe(0);
+  });
+
   it('refuses a script it does not print, wherever it stands', async () => {
     const hidden: Block[] = [
       { kind: 'paragraph', text: 'שלום' },

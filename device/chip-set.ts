@@ -35,11 +35,12 @@ export class ChipSet {
     this.plan = new ScanPlan(
       chips.map(({ driver, address }) => ({ address, steps: driver.steps(stepUs) })),
     );
-    this.channels = chips.flatMap(({ instrument, driver, leg }) =>
+    this.channels = chips.flatMap(({ instrument, driver, leg, address }) =>
       driver.quantities.map((quantity) => ({
         instrument,
         quantity: quantityOf(quantity, leg),
         part: driver.part,
+        address: addressText(address),
       })),
     );
     this.#chips = chips.map(({ driver, address }) => {

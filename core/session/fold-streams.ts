@@ -82,11 +82,17 @@ function changed(
   return { ...session, streams: session.streams.with(at, change(stream)) };
 }
 
-/** The part that measures each instrument's heel: that of its first channel. */
+/** The part that measures each instrument's heel, that of its first channel, and where its chips answer. */
 function partsOf({ channels }: Opened): Stream['parts'] {
-  const parts = new Map<string, Stream['parts'][number]>();
-  for (const { instrument, part, counted } of channels)
-    if (!parts.has(instrument))
-      parts.set(instrument, { instrument, part, ...(counted === undefined ? {} : { counted }) });
-  return [...parts.values()];
+  const instruments = [...new Set(channels.map(({ instrument }) => instrument))];
+  return instruments.map((instrument) => {
+    const own = channels.filter((one) => one.instrument === instrument);
+    const addresses = [...new Set(own.flatMap(({ address }) => address ?? []))];
+    const { part, counted } = own[0]!;
+    return {
+      ...{ instrument, part },
+      ...(counted === undefined ? {} : { counted }),
+      ...(addresses.length === 0 ? {} : { addresses }),
+    };
+  });
 }

@@ -3,6 +3,7 @@ import { radiansFromDegrees } from '../quantity/angle.ts';
 import { deflectionFromHandRead } from '../reading/deflection.ts';
 import type { Reading } from '../record/reading-line.ts';
 import { certificateRefusal } from '../sample/certificate-refusal.ts';
+import { foundAs } from './found-as.ts';
 import { certificateAt, heelByCertificate } from './heel-by-certificate.ts';
 import type { SessionState, ShiftState } from './session.ts';
 
@@ -40,14 +41,17 @@ export interface LeftOut {
 /** Every instrument of the day, sensors in the order of their mounting, then those read by hand. */
 export function dayInstruments(session: SessionState): DayInstrument[] {
   const sensors = session.mountings.flatMap(({ instrument, label }) =>
-    standings(session, instrument).map(({ fromLine, toLine }, k) => ({
+    standings(session, instrument).map(({ fromLine, toLine, untilS }, k) => ({
       instrument: k === 0 ? instrument : `${instrument} from line ${fromLine}`,
       sensor: instrument,
       fromLine,
       toLine,
       label: k === 0 ? label : `${label}, put down anew (line ${fromLine})`,
       readByHand: false,
-      refused: certificateRefusal(certificateAt(session, instrument, fromLine)),
+      refused: certificateRefusal(
+        certificateAt(session, instrument, fromLine),
+        foundAs(session, instrument, untilS),
+      ),
     })),
   );
   const byHand = new Set(
@@ -69,12 +73,13 @@ export function dayInstruments(session: SessionState): DayInstrument[] {
 
 /** The stretches of the record in which a sensor stood in one place. */
 function standings(session: SessionState, instrument: string) {
-  const lines = session.remounted
+  const ends = session.remounted
     .filter((one) => one.instrument === instrument)
-    .map(({ written }) => written.line);
-  return [0, ...lines].map((fromLine, k) => ({
+    .map(({ written }) => written);
+  return [0, ...ends.map(({ line }) => line)].map((fromLine, k) => ({
     fromLine,
-    toLine: lines[k] ?? Number.POSITIVE_INFINITY,
+    toLine: ends[k]?.line ?? Number.POSITIVE_INFINITY,
+    untilS: ends[k]?.receiverS ?? Number.POSITIVE_INFINITY,
   }));
 }
 

@@ -125,8 +125,16 @@ export interface SessionState {
     port: string;
     /** Receiver time it was opened at, and which part each instrument of it is read by. */
     openedS: number;
-    /** `counted`: of an instrument on a serial line, whose stream says what its counts stand for. */
-    parts: readonly { instrument: string; part: string; counted?: Counted }[];
+    /**
+     * `counted`: of an instrument on a serial line, whose stream says what its counts stand for.
+     * `addresses`: of its chips on the board's bus, in order; none where the stream does not say.
+     */
+    parts: readonly {
+      instrument: string;
+      part: string;
+      counted?: Counted;
+      addresses?: readonly string[];
+    }[];
     open: boolean;
     reason: string | null;
     samples: number;

@@ -164,7 +164,7 @@ const PERSON: EntryForm = {
   title: 'Person aboard',
   keyLabel: 'Who, or which part they have',
   constant: { kind: 'person' },
-  fields: [words('note', 'Station', { wide: true }), ...massAndPlace],
+  fields: [words('note', 'Station', { empty: 'left-out', wide: true }), ...massAndPlace],
 };
 
 const SPACE: EntryForm = {

@@ -1,38 +1,15 @@
-import { type CannotShow, cannotShowList } from '../reduction/cannot-show.ts';
+import { cannotShowList } from '../reduction/cannot-show.ts';
 import { momentsOfMoves } from '../shift/moment.ts';
 import { checkPlan } from '../shift/plan.ts';
 import { type SafetyFact, safetyOfGm, safetyOfHeel } from '../shift/safety.ts';
 import { gmOverKgAdvice } from '../survey/survey-advice.ts';
 import type { SessionState } from './session.ts';
+import { sessionEvidence } from './session-evidence.ts';
 import type { ResultValue, SessionResult } from './session-result.ts';
 
 /** What no plot can show, with the evidence the record holds. */
 export function resultCannotShow(session: SessionState): SessionResult['cannotShow'] {
-  const { test } = session;
-  const evidence: Partial<Record<CannotShow, string>> = {};
-  if (test !== null) {
-    const papers = distinct(test.weights.map((weight) => weight.certificate));
-    if (papers.length > 0) evidence['common-mass'] = `weight certificates ${papers.join(', ')}`;
-    const { displacementT, displacementUncertaintyT, kmM, kmUncertaintyM } = test.particulars;
-    evidence.displacement = `stated, ${displacementT} ± ${displacementUncertaintyT} t, one standard uncertainty`;
-    if (kmM !== null) {
-      evidence.km = `stated, ${kmM} m${kmUncertaintyM === null ? '' : ` ± ${kmUncertaintyM} m, one standard uncertainty`}`;
-    }
-    if (test.distanceUncertaintyM > 0) {
-      evidence['common-distance'] =
-        `stated, ± ${1000 * test.distanceUncertaintyM} mm in every distance, one standard uncertainty`;
-    }
-  }
-  const methods = distinct(session.certificates.map((certificate) => certificate.method));
-  const byHand = distinct(
-    session.states.flatMap((state) => state.handReadings.map((one) => one.reading.instrument)),
-  );
-  const angles = [
-    ...(methods.length > 0 ? [`calibrated by ${methods.join(', ')}`] : []),
-    ...(byHand.length > 0 ? [`read by hand beside: ${byHand.join(', ')}`] : []),
-  ];
-  if (angles.length > 0) evidence['common-angle'] = angles.join('; ');
-  return cannotShowList(evidence);
+  return cannotShowList(sessionEvidence(session));
 }
 
 /** Reasons to stop, and advice: the plan's before the first shift, then the last reading and GM. */
@@ -97,8 +74,4 @@ export function resultTruth(
         ? null
         : Math.abs(differenceM) <= gmFluidM.halfWidth95,
   };
-}
-
-function distinct(texts: readonly string[]): string[] {
-  return [...new Set(texts.filter((text) => text !== ''))];
 }

@@ -2,6 +2,7 @@ import { Fault } from '../fault/fault.ts';
 import type { TestInput } from '../reduction/test-input.ts';
 import type { SessionState, ShiftState } from './session.ts';
 import { scaleOfInstrument } from './session-answer.ts';
+import { sessionEvidence } from './session-evidence.ts';
 import { type DayInstrument, type DayRow, dayRows } from './session-rows.ts';
 import { entriesOf, type SurveyState } from './survey-state.ts';
 
@@ -32,6 +33,7 @@ export function testOfSession(session: SessionState): TestInput {
     float === null
       ? { ...always, ...(official === 'exact' || official === undefined ? {} : { official }) }
       : choices;
+  const instruments = used.map((one) => instrumentOf(session, one));
   return {
     heelwrightTest: 1,
     name: test.test,
@@ -46,9 +48,23 @@ export function testOfSession(session: SessionState): TestInput {
       standardUncertainty: massUncertaintyT,
     })),
     distanceUncertainty: test.distanceUncertaintyM,
-    instruments: used.map((one) => instrumentOf(session, one)),
-    states: statesOf(session.states, rows, used),
+    instruments,
+    states: statesOf(session.states, rows, used, instruments),
     ...spacesOf(survey),
+    evidence: evidenceOf(session, float !== null),
+  };
+}
+
+/** What the float and the spaces say is said by the reduction itself. */
+function evidenceOf(session: SessionState, byHull: boolean): NonNullable<TestInput['evidence']> {
+  const { 'full-width-liquid': _, displacement, km, ...evidence } = sessionEvidence(session);
+  const written = entriesOf(session.survey, 'choices')[0]?.value.evidence ?? {};
+  if (byHull) return { ...evidence, ...written };
+  return {
+    ...evidence,
+    ...(displacement === undefined ? {} : { displacement }),
+    ...(km === undefined ? {} : { km }),
+    ...written,
   };
 }
 
@@ -143,13 +159,26 @@ function readingTimeOf(rows: readonly DayRow[]): Pick<TestInput, 'readingTime'> 
 
 function instrumentOf(session: SessionState, one: DayInstrument): TestInput['instruments'][number] {
   const { scaleUncertainty, standard, space } = scaleOfInstrument(session, one);
-  return {
+  const scaled = {
     instrument: one.instrument,
-    reads: 'tangent',
     scaleUncertainty,
     scaleOf: space,
     ...(standard == null ? {} : { standard }),
   };
+  const length = battenM(session, one);
+  if (length === null) return { ...scaled, reads: 'tangent' };
+  return { ...scaled, reads: one.readByHand ? 'deflection' : 'level-difference', length };
+}
+
+/** Length of a pendulum or span of a tube, on which a tangent shows as millimetres; null: it has none. */
+function battenM(session: SessionState, { instrument, sensor, readByHand }: DayInstrument) {
+  if (!readByHand) return session.mountings.find((one) => one.instrument === sensor)?.spanM ?? null;
+  const lengthsMm = session.states.flatMap(({ handReadings }) =>
+    handReadings.flatMap(({ reading }) =>
+      reading.instrument === instrument ? [reading.lengthMm] : [],
+    ),
+  );
+  return lengthsMm.length === 0 ? null : Math.min(...lengthsMm) / 1000;
 }
 
 /** A state that was not read lends its moves to the next one that was. */
@@ -157,6 +186,7 @@ function statesOf(
   states: readonly ShiftState[],
   rows: readonly DayRow[],
   used: readonly DayInstrument[],
+  instruments: TestInput['instruments'],
 ): TestInput['states'] {
   let from = 0;
   return rows.map((row, i) => {
@@ -179,7 +209,14 @@ function statesOf(
       ...timeOf(row),
       moves,
       readings: Object.fromEntries(
-        used.map(({ instrument }, j) => [instrument, row.tangents[j] ?? null]),
+        used.map(({ instrument }, j) => {
+          const tangent = row.tangents[j] ?? null;
+          const read = instruments[j]!;
+          return [
+            instrument,
+            tangent === null || !('length' in read) ? tangent : tangent * read.length,
+          ];
+        }),
       ),
     };
   });

@@ -56,23 +56,26 @@ export class PointsRest {
 const sumOfSquares = (values: readonly number[]) =>
   values.reduce((sum, value) => sum + value * value, 0);
 
-/** How far the scatter a reading claims beforehand is believed: as if that many points had told it. */
-const CLAIM_FREEDOM = 4;
+/** A scatter known beforehand, one standard deviation, as if `freedom` points had told it. */
+export interface ClaimedScatter {
+  readonly deviation: number;
+  readonly freedom: number;
+}
 
 /**
  * Logarithm of how much better points are explained by a column with a size of its own than without
- * it, normal errors of unknown size about which `claimed` (one standard deviation) is known as from
- * CLAIM_FREEDOM points (normal and inverse chi-squared, the size paid for as in Schwarz 1978, from
- * memory), `places` for having been looked for at so many.
+ * it, normal errors of unknown size about which something is `claimed` beforehand (normal and inverse
+ * chi-squared, the size paid for as in Schwarz 1978, from memory), `places` for having been looked for
+ * at so many.
  */
 export function supportOf(
   fit: Pick<ColumnFit, 'restBefore' | 'rest'>,
   count: number,
-  claimed: number,
+  claimed: ClaimedScatter,
   places: number,
 ): number {
-  const known = CLAIM_FREEDOM * claimed * claimed;
-  const exponent = (CLAIM_FREEDOM + count - 2) / 2;
+  const known = claimed.freedom * claimed.deviation ** 2;
+  const exponent = (claimed.freedom + count - 2) / 2;
   const gain = exponent * Math.log((known + fit.restBefore) / (known + fit.rest));
   return gain - Math.log(count) / 2 - Math.log(places);
 }

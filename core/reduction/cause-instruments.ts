@@ -1,4 +1,4 @@
-import { PointsRest, supportOf } from './cause-fit.ts';
+import { type ClaimedScatter, PointsRest, supportOf } from './cause-fit.ts';
 import type { CauseName } from './cause-names.ts';
 import type { CauseEvidence } from './causes.ts';
 
@@ -11,6 +11,11 @@ export interface InstrumentFinding {
   /** Tangent, or share of the scale. */
   readonly size: number;
   readonly support: number;
+}
+
+/** Points that a claim counts as: four where readings claim an error, one where none does. Ours. */
+export function believedFreedom(claimedTangent: number | null): number {
+  return claimedTangent === null ? 1 : 4;
 }
 
 /** An instrument's own scatter as taken beforehand, tangent: 0.003 degree, our setting. */
@@ -41,7 +46,10 @@ function findingsOf(evidence: CauseEvidence, j: number): InstrumentFinding[] {
   const off = read.map((one) => one.off);
   const level = read.map(() => 1);
   const x = read.map(({ state }) => moments[state]!);
-  const claimed = OWN_TANGENT * ROOT_OF_OTHERS;
+  const claimed = {
+    deviation: OWN_TANGENT * ROOT_OF_OTHERS,
+    freedom: believedFreedom(evidence.claimedTangent),
+  };
   const beside = new PointsRest(off, [level, x]);
   const many = instrumentNames.length;
   const looked = (
@@ -82,7 +90,7 @@ function scaleFinding(
   instrument: number,
   fit: ReturnType<PointsRest['with']>,
   count: number,
-  claimed: number,
+  claimed: ClaimedScatter,
 ): InstrumentFinding[] {
   const seen = evidence.shapes.some(
     (shape) => shape.shape === 'scale of one instrument' && shape.seen,

@@ -13,6 +13,8 @@ export interface JudgedPattern {
   readonly plot: number;
   readonly roll: number | null;
   readonly told: TraceSupport;
+  /** Shape it makes that is seen in the plot; null: none. */
+  readonly shape: string | null;
   readonly support: number;
 }
 
@@ -29,6 +31,7 @@ export function patternEvidence(evidence: CauseEvidence, judged: JudgedPattern):
     todo: CAUSES[pattern.cause].todo,
     support,
     evidence: [
+      ...shapeReason(judged),
       plotReason(evidence, judged),
       ...rollReason(evidence, judged),
       ...traceReason(evidence, judged.told.traces),
@@ -79,6 +82,12 @@ function placeWords(evidence: CauseEvidence, pattern: CausePattern, fit: ColumnF
 }
 
 const largest = (moments: readonly number[]) => Math.max(...moments.map(Math.abs));
+
+function shapeReason({ shape }: JudgedPattern): CauseReason[] {
+  return shape === null
+    ? []
+    : [{ from: 'plot', speaksFor: true, words: `the plot shows ${shape}` }];
+}
 
 function plotReason(evidence: CauseEvidence, { fit, plot }: JudgedPattern): CauseReason {
   const count = evidence.moments.length;

@@ -1,11 +1,16 @@
 import { fBeyond } from '../numerics/f-distribution.ts';
-import { PointsRest, supportOf } from './cause-fit.ts';
-import { type InstrumentFinding, instrumentFindings } from './cause-instruments.ts';
+import { type ClaimedScatter, PointsRest, supportOf } from './cause-fit.ts';
+import {
+  believedFreedom,
+  type InstrumentFinding,
+  instrumentFindings,
+} from './cause-instruments.ts';
 import { CAUSES, type CauseName } from './cause-names.ts';
 import { type CausePattern, causePatterns } from './cause-patterns.ts';
 import { rollSupport, type StatePeriod } from './cause-roll.ts';
 import { type CauseTrace, traceSupport } from './cause-traces.ts';
 import { instrumentEvidence, patternEvidence, scatterEvidence } from './cause-words.ts';
+import type { ShapeName } from './shape.ts';
 
 /** All that speaks for one cause or another. States, instruments and weights by their place. */
 export interface CauseEvidence {
@@ -122,7 +127,10 @@ function vesselCauses(evidence: CauseEvidence, points: readonly number[]): Cause
   const count = points.length;
   const level = points.map(() => 1);
   const rest = new PointsRest(points, [level, evidence.moments]);
-  const claimed = Math.max(evidence.claimedTangent ?? NO_CLAIM, LEAST_CLAIM);
+  const claimed = {
+    deviation: Math.max(evidence.claimedTangent ?? NO_CLAIM, LEAST_CLAIM),
+    freedom: believedFreedom(evidence.claimedTangent),
+  };
   const heels = evidence.moments.map((moment) => moment * evidence.tangentPerMoment);
   const judged = causePatterns(evidence, heels).flatMap((pattern) => {
     const fit = rest.with(pattern.column);
@@ -131,8 +139,10 @@ function vesselCauses(evidence: CauseEvidence, points: readonly number[]): Cause
     const roll = rollSupport(evidence.periods, stiffnessOf(pattern, fit.size));
     const place = pattern.from ?? (pattern.states.length === 1 ? pattern.states[0]! : null);
     const told = traceSupport(pattern.cause, evidence.traces, place, null);
-    const support = plot + (roll ?? 0) + told.support + beforehandOf(pattern);
-    return [{ pattern, fit, plot, roll, told, support }];
+    const shape = shapeSeen(evidence, pattern.cause);
+    const shown = shape === null ? 0 : SHAPE_SEEN;
+    const support = plot + (roll ?? 0) + told.support + shown + beforehandOf(pattern);
+    return [{ pattern, fit, plot, roll, told, shape, support }];
   });
   const names = [...new Set(judged.map(({ pattern }) => pattern.cause))];
   const best = names.map((name) =>
@@ -145,6 +155,22 @@ function vesselCauses(evidence: CauseEvidence, points: readonly number[]): Cause
     ...best.map((one) => patternEvidence(evidence, one)),
     ...(scatter === null ? [] : [scatter]),
   ];
+}
+
+/** A shape that is seen speaks for what makes it, by so much. Ours. */
+const SHAPE_SEEN = 2;
+const SHAPES_MADE: Partial<Record<CauseName, readonly ShapeName[]>> = {
+  weight: ['moment of one weight', 'one state off'],
+  'disturbed-state': ['one state off'],
+  moved: ['a step'],
+  line: ['one side short'],
+  'tank-wall': ['one side short', 'a curve'],
+  'hull-asymmetry': ['one side short'],
+};
+
+function shapeSeen({ shapes }: CauseEvidence, cause: CauseName): string | null {
+  const made: readonly string[] = SHAPES_MADE[cause] ?? [];
+  return shapes.find(({ shape, seen }) => seen && made.includes(shape))?.shape ?? null;
 }
 
 /** Held in one state alone she lies as if that state were off for any reason: her roll must tell it. */
@@ -166,7 +192,7 @@ function stiffnessOf({ held }: CausePattern, size: number): number[] {
 function scatterCause(
   evidence: CauseEvidence,
   { rest, count }: PointsRest,
-  claimed: number,
+  { deviation: claimed }: ClaimedScatter,
 ): Cause | null {
   if (evidence.claimedTangent === null) return null;
   const f = rest / (count - 2) / claimed ** 2;

@@ -177,7 +177,7 @@ export function diagnosisWords({ verdict, shapes, causes }: DiagnosisWords): str
       return `  ${shape}: ${said}${chance}`;
     }),
     causes.length === 0
-      ? 'No cause is named: nothing in the evidence speaks for one.'
+      ? 'No cause is named: the evidence speaks clearly for none.'
       : 'What may be wrong, the likeliest first, by all evidence together',
     ...causes.flatMap(({ words: said, todo, evidence }, k) => [
       `  ${k + 1}. ${said}`,

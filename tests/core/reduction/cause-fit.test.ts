@@ -5,6 +5,7 @@ import { PointsRest, supportOf } from '#core/reduction/cause-fit.ts';
 const X = [0, 1, 2, 1, 0, -1, -2, -1, 0];
 const POINTS = [0.3, 1.1, 2.2, 0.8, 0.1, -1.2, -1.7, -0.9, 0.2];
 const COLUMN = X.map((x, i) => (i >= 4 ? 1 + 0.1 * x : 0));
+const claim = (deviation: number) => ({ deviation, freedom: 4 });
 const ONES = X.map(() => 1);
 
 describe('points with columns taken off', () => {
@@ -43,17 +44,20 @@ describe('points with columns taken off', () => {
 describe('support', () => {
   const fit = { restBefore: 9e-4, rest: 1e-5 };
   it('grows with what is explained, and falls with the places looked at', () => {
-    expect(supportOf(fit, 9, 0.001, 1)).toBeGreaterThan(10);
-    const half = supportOf({ ...fit, rest: 4.5e-4 }, 9, 0.001, 1);
-    expect(half).toBeLessThan(supportOf(fit, 9, 0.001, 1));
-    expect(supportOf(fit, 9, 0.001, 1) - supportOf(fit, 9, 0.001, 8)).toBeCloseTo(Math.log(8), 12);
+    expect(supportOf(fit, 9, claim(0.001), 1)).toBeGreaterThan(10);
+    const half = supportOf({ ...fit, rest: 4.5e-4 }, 9, claim(0.001), 1);
+    expect(half).toBeLessThan(supportOf(fit, 9, claim(0.001), 1));
+    expect(supportOf(fit, 9, claim(0.001), 1) - supportOf(fit, 9, claim(0.001), 8)).toBeCloseTo(
+      Math.log(8),
+      12,
+    );
   });
 
   it('is none of what the readings claim as their own error anyhow', () => {
-    expect(supportOf(fit, 9, 0.05, 1)).toBeLessThan(0);
+    expect(supportOf(fit, 9, claim(0.05), 1)).toBeLessThan(0);
   });
 
   it('costs what a size of its own costs where nothing is explained', () => {
-    expect(supportOf({ restBefore: 1, rest: 1 }, 9, 0.1, 1)).toBeCloseTo(-Math.log(3), 12);
+    expect(supportOf({ restBefore: 1, rest: 1 }, 9, claim(0.1), 1)).toBeCloseTo(-Math.log(3), 12);
   });
 });

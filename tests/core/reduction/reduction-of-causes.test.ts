@@ -1,6 +1,7 @@
 import { expect, it } from 'vitest';
 import { reduceTest } from '#core/reduction/reduce-test.ts';
 import type { TestInput } from '#core/reduction/test-input.ts';
+import { HANSEN } from '#tests/core/reduction/hansen.ts';
 
 const ORDER = [
   ['A', 4],
@@ -48,4 +49,22 @@ it('names the weight of a test by hand, and how far it acts as carried', () => {
 
 it('names nothing of a good one', () => {
   expect(reduceTest(written(0.5)).diagnosis.causes).toEqual([]);
+});
+
+// Hansen 1985 (Biran 2003, example 7.1): R squared .9994, and a zero that jumped by 0.0257 degree between the sides
+it('gives the jump hidden in a published test its cause, though no reading claims an error', () => {
+  const names = ['1', '2', '3'];
+  const { causes } = reduceTest({
+    heelwrightTest: 1,
+    name: 'Hansen 1985',
+    units: { mass: 'ton', length: 'ft' },
+    instruments: names.map((instrument) => ({ instrument, reads: 'tangent' as const })),
+    states: HANSEN.moments.map((heelingMoment, i) => ({
+      heelingMoment,
+      readings: Object.fromEntries(names.map((name, j) => [name, HANSEN.tangents[i]![j]!])),
+    })),
+  }).diagnosis;
+  expect(causes.map(({ cause }) => cause)).toEqual(['moved']);
+  expect(causes[0]!.words).toContain('from state 4 on, 0.026 deg to port');
+  expect(causes[0]!.evidence[0]!.words).toBe('the plot shows a step');
 });

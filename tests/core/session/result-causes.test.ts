@@ -46,7 +46,7 @@ test('what moved and stayed is named by the number of the state, with what was s
   };
   const [first] = causes(disturbed);
   expect(first).toMatchObject({ cause: 'moved', states: [4, 5, 6, 7, 8] });
-  expect(first!.evidence.map(({ from }) => from)).toEqual(['plot', 'traces']);
+  expect(first!.evidence.map(({ from }) => from)).toEqual(['plot', 'plot', 'traces']);
   expect(first!.support).toBeCloseTo(causes(moved)[0]!.support + 3, 9);
 });
 

@@ -1,7 +1,8 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { spacesFrom } from '#core/condition/space.ts';
 import { spaceTable } from '#core/condition/space-table.ts';
-import { type BookletAsked, stabilityBooklet } from '#core/report/booklet.ts';
+import { stabilityBooklet } from '#core/report/booklet.ts';
+import type { BookletAsked } from '#core/report/booklet-parts.ts';
 import type { Block } from '#core/report/document.ts';
 import { BOX_LOADING } from '#tests/core/stability/box-loading.ts';
 import { boxAnswer } from '#tests/support/box-booklet.ts';

@@ -11,11 +11,14 @@ import { checkedOffsets, offsetsFromGrid } from '../hull/offsets.ts';
 import { hydrostaticTablesFromGrid, knTableFromGrid } from '../hull/tables.ts';
 import type { HullText } from '../record/entry-line.ts';
 
+/** A text that holds a hull, and what it is. */
+export type HullFile = Pick<HullText, 'form' | 'file' | 'text'>;
+
 /**
  * The hull of a text that was entered; null: hydrostatics as tables, which are no hull. Throws the
  * codes of `core/hull` with the file, row and column, `input-not-json`, `input-shape`.
  */
-export function hullOfText({ form, file, text }: HullText): Hull | null {
+export function hullOfText({ form, file, text }: HullFile): Hull | null {
   switch (form) {
     case 'tables':
       return null;

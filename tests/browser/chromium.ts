@@ -1,5 +1,7 @@
-import { existsSync } from 'node:fs';
+import { existsSync, readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
 import { fileURLToPath } from 'node:url';
+import type { AxeResults } from 'axe-core';
 import { type Browser, chromium, type Page } from 'playwright';
 import { ARCHITECT_TOKEN, TECHNICIAN_TOKEN, WITNESS_TOKEN } from '../support/fake-receiver.ts';
 
@@ -37,4 +39,17 @@ export function complaintsOf(page: Page): string[] {
     if (message.type() === 'error') complaints.push(message.text());
   });
   return complaints;
+}
+
+const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+
+/** Breaches of WCAG rules that axe can see. Runs in the page by the debugger, past its policy. */
+export async function breaches(page: Page): Promise<string[]> {
+  await page.evaluate(AXE);
+  const results = await page.evaluate(() =>
+    (globalThis as unknown as { axe: { run(): Promise<AxeResults> } }).axe.run(),
+  );
+  return results.violations.map(
+    (rule) => `${rule.id}: ${rule.nodes.map((node) => node.target.join(' ')).join(' | ')}`,
+  );
 }

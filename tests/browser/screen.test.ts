@@ -1,14 +1,9 @@
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
-import type { AxeResults } from 'axe-core';
 import type { Browser, Page } from 'playwright';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { FakeDay } from '../support/fake-day.ts';
 import { type FakeReceiver, startFakeReceiver } from '../support/fake-receiver.ts';
-import { complaintsOf, keepTokens, SCREEN_FOLDER, startBrowser } from './chromium.ts';
+import { breaches, complaintsOf, keepTokens, SCREEN_FOLDER, startBrowser } from './chromium.ts';
 
-const require = createRequire(import.meta.url);
-const AXE = readFileSync(require.resolve('axe-core/axe.min.js'), 'utf8');
 const PAGES = [
   'prepare',
   'sensors',
@@ -18,6 +13,7 @@ const PAGES = [
   'closing',
   'roll',
   'result',
+  'loading',
   'record',
 ] as const;
 const DESK = { width: 1280, height: 800 };
@@ -52,17 +48,6 @@ async function open(
   await page.goto(fake.url + where);
   await page.getByTestId('simulated-band').waitFor();
   return { page, complaints };
-}
-
-/** Breaches of WCAG rules that axe can see. Runs in the page by the debugger, past its policy. */
-async function breaches(page: Page): Promise<string[]> {
-  await page.evaluate(AXE);
-  const results = await page.evaluate(() =>
-    (globalThis as unknown as { axe: { run(): Promise<AxeResults> } }).axe.run(),
-  );
-  return results.violations.map(
-    (rule) => `${rule.id}: ${rule.nodes.map((node) => node.target.join(' ')).join(' | ')}`,
-  );
 }
 
 describe('the screen', () => {

@@ -15,6 +15,7 @@ export type PageName =
   | 'closing'
   | 'roll'
   | 'result'
+  | 'loading'
   | 'record';
 
 /** One stop of the day: its page, its name, and what stands under the name. */
@@ -34,6 +35,7 @@ export const PAGES: readonly PageName[] = [
   'closing',
   'roll',
   'result',
+  'loading',
   'record',
 ];
 
@@ -87,6 +89,7 @@ export function stopsOf(session: SessionState | null, live: LivePicture | null):
       under: resultUnder(taken, planned),
       done: planned > 0 && taken >= planned,
     },
+    { page: 'loading', name: 'Loading', under: 'at any time', done: false },
     {
       page: 'record',
       name: 'Record',

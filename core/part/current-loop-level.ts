@@ -1,7 +1,7 @@
 /**
  * A level transmitter on a 4-20 mA loop, read as volts over a shunt: 4 mA is an empty leg, 20 mA
  * the whole stroke. The live zero of 4 mA is IEC 60381-1 (*from memory*); stroke and shunt are
- * those of the outfit in hardware/level-tube.
+ * those of the outfit in hardware/parts/water-tube.md.
  */
 export const STROKE_MM = 1000;
 export const SHUNT_OHM = 150;

@@ -30,7 +30,7 @@ export const channel = z.strictObject({
   part: name,
   /** How counts of an instrument on a serial line are read; missing: the part says it. */
   counted: counted.optional(),
-  /** Where its chip answers on the board's bus; missing: it has no address, or an older board side. */
+  /** Where its chip answers on the board's bus, or its unit on a serial line; missing: it has no address, or an older board side. */
   address: z.string().min(1).max(40).optional(),
 });
 export type Channel = z.infer<typeof channel>;

@@ -67,11 +67,12 @@ export class ModbusFeed implements SerialFeed {
     if (faults.length === this.#answerers.length) throw faults[0]!;
     for (const fault of faults) listener.tell(fault);
     return {
-      channels: this.#answerers.flatMap(({ instrument: { instrument, columns } }) =>
+      channels: this.#answerers.flatMap(({ instrument: { instrument, columns, unit } }) =>
         columns.map((column) => ({
           instrument,
           quantity: column.quantity,
           part: SERIAL_PARTS.modbus,
+          address: String(column.unitNumber ?? unit),
           counted: countedOfColumn(column),
         })),
       ),

@@ -3,6 +3,8 @@ import os from 'node:os';
 import path from 'node:path';
 import { SerialPort } from 'serialport';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import type { Certificate } from '#core/sample/certificate.ts';
+import { certificateRefusal } from '#core/sample/certificate-refusal.ts';
 import { HeelConversion } from '#core/sample/heel.ts';
 import type { SampleBlock, StreamOpened } from '#core/sample/stream-item.ts';
 import { checksumOf } from '#device/drivers/nmea-sentence.ts';
@@ -38,6 +40,11 @@ afterEach(async () => {
   pair = null;
 });
 
+const CERTIFICATE: Certificate = {
+  ...{ number: 'C1', instrument: 'clino', method: 'for a test', madeBy: 'nobody' },
+  ...{ date: '2026-11-24', zero: 0, scale: 1, scaleUncertainty: 0.0015, leftOver: 0 },
+  ...{ temperatureC: null, points: [] },
+};
 const mountingOf = (instrument: string, change: object = {}) => ({
   instrument,
   label: instrument,
@@ -202,7 +209,16 @@ describe('an inclinometer that speaks Modbus RTU', () => {
     await keep(lineOf(pair.host));
     const count = () => sequencesOf(itemsOf(0)).length;
     await until(() => count() >= 30, 'thirty readings');
-    expect(openedOf(0)).toMatchObject({ board: 'tilt-fore', periodUs: 50_000 });
+    expect(openedOf(0)).toMatchObject({
+      ...{ board: 'tilt-fore', periodUs: 50_000 },
+      channels: [{ part: 'modbus-rtu', address: '12', counted: { scale: 0.001, unit: 'deg' } }],
+    });
+    const made = { instrument: 'clino', part: 'modbus-rtu', board: 'tilt-fore', bus: 'serial' };
+    const found = { board: 'tilt-fore', part: 'modbus-rtu', addresses: ['12'] };
+    const refusal = (address: string) =>
+      certificateRefusal({ ...CERTIFICATE, item: { ...made, address } }, found);
+    expect(refusal('unit 12')).toBeNull();
+    expect(refusal('unit 13')).toContain('is of address unit 13');
     const heels = heelsOf(0, mountingOf('clino', { sign: -1 }));
     expect(heels.every((heel) => heel !== null && heel > 1.39 && heel < 1.61)).toBe(true);
 

@@ -2,6 +2,7 @@ import { Fault } from '../fault/fault.ts';
 import { checkPositive } from '../quantity/check.ts';
 import { type Cut, cutBodies, frameOf } from './cut.ts';
 import { type Hull, waterplaneOf, wholeVolume } from './hull.ts';
+import { TrimBracket } from './trim-bracket.ts';
 import type { ShipPoint, Waterline } from './waterline.ts';
 
 /** What floats: its mass and its centre of gravity in ship axes. */
@@ -26,6 +27,12 @@ const VOLUME_SHARE = 1e-12;
 const LEVER_SHARE = 1e-11;
 const MOST_STEPS = 60;
 const MOST_TURN_RAD = 0.15;
+/**
+ * Where an edge of the hull passes a station the integrals along x jump by some micrometres of lever:
+ * she rests between two trims. After so many steps they are halved until they are one. rad.
+ */
+const BOUNCED_AFTER = 20;
+const EDGE_RAD = 1e-11;
 /** Out of a position in which she balances but does not rest; of two sides, to starboard. */
 const AWAY = { heel: 0.02, trim: 0.003 };
 
@@ -156,6 +163,7 @@ function rested(
   const most = LEVER_SHARE * volumeM3 * (hull.toXM - hull.fromXM);
   let { heelRad, trimRad } = near;
   let level: number | null = near.levelM ?? null;
+  const bracket = new TrimBracket();
   for (let count = 0; count < MOST_STEPS; count++) {
     const { waterline, cut } = levelled(hull, volumeM3, heelRad, trimRad, level);
     if (centre === null) return { waterline, cut };
@@ -165,7 +173,14 @@ function rested(
       (!free.heel || Math.abs(levers.heel) <= most) &&
       (!free.trim || Math.abs(levers.trim) <= most);
     if (settled && isStable(stiffness, free)) return { waterline, cut };
-    const step = settled ? AWAY : stepOf(stiffness, levers, free);
+    bracket.see(trimRad, levers.trim);
+    const width = free.heel || count < BOUNCED_AFTER ? Number.NaN : bracket.widthRad;
+    if (width > 0 && width < EDGE_RAD) return { waterline, cut };
+    const step = settled
+      ? AWAY
+      : width > 0 && width < MOST_TURN_RAD
+        ? { heel: 0, trim: bracket.middleRad - trimRad }
+        : stepOf(stiffness, levers, free);
     heelRad += step.heel;
     trimRad += step.trim;
     level = levelAfter(waterline, cut, heelRad, trimRad);

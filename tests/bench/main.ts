@@ -6,6 +6,7 @@ import { measureIngest } from './ingest.ts';
 import { measureOpening } from './opening.ts';
 import { measureMessageToPixel } from './pixel.ts';
 import { measureRecovery } from './recovery.ts';
+import { measureStability } from './stability.ts';
 import { measureStartUp } from './start-up.ts';
 import { measureWatchCost } from './watch-cost.ts';
 
@@ -41,6 +42,12 @@ console.log(
 for (const { hull: name, ms } of hull.gzMs) {
   console.log(`  GZ of 37 heels, free to trim, ${name}: ${ms.toFixed(1)} ms (20 aimed at)`);
 }
+
+const stability = measureStability();
+console.log('\nLimits and what-if of _Marram_, liquids moved, both sides, every clause');
+console.log(
+  `  limiting KG at ten displacements ${(stability.limitingKgMs / 1000).toFixed(1)} s; what-if after a slider p95 ${quantile(stability.whatIfMs, 0.95).toFixed(0)} ms, with every error of the weights ${quantile(stability.whatIfWithErrorsMs, 0.95).toFixed(0)} ms`,
+);
 
 console.log('\nEmulated boards, seconds of theirs to one of the wall');
 for (const rateHz of SCAN_RATES_HZ) {

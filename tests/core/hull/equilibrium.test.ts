@@ -98,3 +98,18 @@ describe('where a vessel rests', () => {
     expect(immersed(box, waterlineAtDraught(1.5)).volumeM3).toBeCloseTo(180, 9);
   });
 });
+
+describe('where an edge of the hull passes a station as she trims', () => {
+  it('she rests between the two trims all the same', () => {
+    const hull = marramHull();
+    const heelRad = -1.0035643198967394;
+    let near = waterlineAtHeel(hull, 46.74, heelRad, { freeAbout: { xM: 6.25, zM: 2.23 } });
+    // 30 micrometres a step: some lie within what the integral jumps by
+    for (let k = 1; k <= 800; k++) {
+      const freeAbout = { xM: 6.25 + 3e-5 * k, zM: 2.23 };
+      const next = waterlineAtHeel(hull, 46.74, heelRad, { freeAbout }, near);
+      expect(Math.abs(next.trimRad - near.trimRad)).toBeLessThan(1e-5);
+      near = next;
+    }
+  });
+});

@@ -1,13 +1,12 @@
 import type { Command } from 'commander';
 import { z } from 'zod';
-import { heelLimits } from '#core/hull/righting-lever.ts';
 import { uncertainHalfWidth95 } from '#core/numerics/coverage.ts';
 import type { Advice } from '#core/quantity/advice.ts';
 import { testOpened } from '#core/record/line.ts';
 import { forecastPlan, type PlanForecast } from '#core/reduction/plan-forecast.ts';
 import { type PlanInput, planInput } from '#core/reduction/plan-input.ts';
+import { planNearTheWater } from '#core/reduction/plan-near-water.ts';
 import type { PlanOutput } from '#core/reduction/plan-output.ts';
-import { nearTheWater } from '#core/reduction/plan-safety.ts';
 import { adviceOut } from '#core/reduction/reduction-of-float.ts';
 import { paperSheet, planLetter } from '#core/report/plan-documents.ts';
 import { safetyWords } from '#core/report/safety-words.ts';
@@ -73,21 +72,14 @@ function planFromFile(path: string): PlanInput {
 /** Deck edge and openings at twice the planned heel, where a hull is given. */
 async function nearTheWaterOf(
   plan: PlanInput,
-  { shifts, kgM }: PlanForecast,
+  forecast: PlanForecast,
   path: string,
 ): Promise<Advice[]> {
   if (plan.hull === undefined) return [];
   const hull = await hullFromFile(fileBeside(path, plan.hull.file));
   const volumeM3 = (1000 * plan.displacementT.value) / plan.hull.densityKgM3;
-  const trimming = { fixedTrimRad: Math.atan(plan.hull.trimSlope ?? 0) };
-  const sides = (['port', 'starboard'] as const).map((side) => ({
-    side,
-    ...heelLimits(hull, { volumeM3, trimming, kgM: kgM?.value ?? 0, tcgM: 0, side }),
-  }));
-  return nearTheWater(sides, {
-    port: Math.max(0, ...shifts.map((one) => -one.heelDeg)),
-    starboard: Math.max(0, ...shifts.map((one) => one.heelDeg)),
-  });
+  const trimRad = Math.atan(plan.hull.trimSlope ?? 0);
+  return planNearTheWater(hull, forecast, { volumeM3, trimRad });
 }
 
 function planOut(plan: PlanInput, forecast: PlanForecast): PlanOutput {

@@ -132,6 +132,7 @@ describe('the day is prepared, surveyed and closed on the screen', () => {
       .poll(() => standing('check', 'lines-slack')?.value)
       .toEqual({ holds: true, note: '' });
     await go(page, 'prepare/plan');
+    await page.getByTestId('near-water').waitFor();
     await page.getByTestId('pendulum-length').fill('2.5 m');
     expect(await page.getByTestId('plan').textContent()).toMatch(/Batten mm/);
     expect(complaints).toEqual([]);

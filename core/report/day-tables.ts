@@ -53,6 +53,9 @@ export function wordsTable(session: SessionState): string {
       disturbance.toS,
       `${disturbance.kind}: ${disturbance.evidence}`,
     ]),
+    ...session.timeMarks.map(({ written, mark, words }) =>
+      said(written, 'time mark', null, words === '' ? `${mark}` : `${mark}: ${words}`),
+    ),
     ...session.remarks.map(({ written, text, line }) => said(written, 'remark', line, text)),
     ...session.people.asks.flatMap(({ written, what, text, line, answers }) => [
       said(written, what, line, text),

@@ -150,6 +150,36 @@ describe('an inclinometer that speaks NMEA 0183', () => {
   });
 });
 
+describe('an inclinometer that prints more than it can tell', () => {
+  it('goes on in a stream that says its true step', { timeout: 30_000 }, async (ctx) => {
+    if (!hasSocat()) ctx.skip(NO_SOCAT);
+    pair = await SerialPair.open(folder);
+    const line = new SerialPort({ path: pair.board, baudRate: 115_200 });
+    line.on('error', () => undefined);
+    let sent = 0;
+    const talking = setInterval(() => {
+      sent += 1;
+      // Rolling by a degree, told in tenths and printed in thousandths.
+      const body = `YXXDR,A,${(Math.round(10 * Math.sin(sent / 9)) / 10).toFixed(3)},D,ROLL`;
+      line.write(`$${body}*${checksumOf(body)}\r\n`);
+    }, 15);
+    ends.push(() => clearInterval(talking));
+    ends.push(() => new Promise<void>((resolve) => line.close(() => resolve())));
+    await keep({
+      ...{ port: pair.host, name: 'tilt-aft', protocol: 'nmea-0183', baudRate: 115_200 },
+      instruments: [
+        { instrument: 'clino', sentence: 'XDR', mounting: mountingOf('clino'), certificate: null },
+      ],
+    });
+    await until(() => sequencesOf(itemsOf(1)).length >= 10, 'the second stream');
+    expect(codes()).toContain('serial-coarse');
+    expect(openedOf(0).channels[0]!.counted!.step).toBe(0.001);
+    expect(openedOf(1).channels[0]!.counted!.step).toBeCloseTo(0.1, 9);
+    expect(itemsOf(0).at(-1)).toMatchObject({ type: 'stream-closed', reason: 'wanted' });
+    expect(receiver.broken).toEqual([]);
+  });
+});
+
 describe('an inclinometer that speaks Modbus RTU', () => {
   const registersWith = (milliDegrees: number): SlaveRegisters => ({
     input: new Map(int32(100, milliDegrees)),

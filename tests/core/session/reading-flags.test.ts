@@ -34,6 +34,27 @@ function dayWith(temperatureC: (state: number) => number | null, openedS = -4000
 const flagsAt = (session: SessionState, state: number) =>
   readingFlags(session, session.states[state]!.reading!, 10 * state);
 
+it('is that an instrument on a serial line tells in coarse steps', () => {
+  const day = dayWith(() => 21);
+  const countedAs = (step: number | null) => ({
+    ...day,
+    streams: day.streams.map((stream) => ({
+      ...stream,
+      parts: [
+        {
+          ...{ instrument: 'fore', part: 'nmea-0183' },
+          counted: { form: 'integer' as const, scale: 1e-9, offset: 0, unit: 'deg' as const, step },
+        },
+      ],
+    })),
+  });
+  expect(flagsAt(countedAs(0.1), 1).map(({ words }) => words)).toEqual([
+    'fore: one count is 0.100 degrees',
+  ]);
+  expect(flagsAt(countedAs(0.01), 1)).toEqual([]);
+  expect(flagsAt(countedAs(null), 1)).toEqual([]);
+});
+
 describe('what is said beside a reading', () => {
   it('is nothing on a warm steady day', () => {
     const day = dayWith(() => 21);

@@ -4,6 +4,7 @@ import { radiansFromDegrees } from '#core/quantity/angle.ts';
 import { liquidsLeverM } from '#core/reduction/liquids.ts';
 import { conditionEvidence } from '#core/stability/condition-evidence.ts';
 import { SIDES } from '#core/stability/evidence.ts';
+import { prism } from '#tests/core/hull/hulls.ts';
 import { boxQuestion } from './box-condition.ts';
 
 const rad = radiansFromDegrees;
@@ -150,6 +151,45 @@ describe('errors of the weights', () => {
         higher.levers('port', 'exact').leverM(rad(deg)),
         6,
       );
+    }
+  });
+});
+
+describe('laws', () => {
+  it('a ship twice as large of eight times the mass has twice the levers and areas', () => {
+    const twice = prism(40, 5, [
+      [0, 0],
+      [6, 0],
+      [6, 6],
+    ]);
+    const question = boxQuestion({ massT: 8 * 184.5, kgM: 4.4, tcgM: 0.06 }, twice);
+    const { loaded } = question;
+    const centre = { ...loaded.centre, xM: 20 };
+    const moments = { ...loaded.moments, xTM: 20 * loaded.moments.massT };
+    const large = conditionEvidence({ ...question, loaded: { ...loaded, centre, moments } });
+    const small = conditionEvidence(boxQuestion({ tcgM: 0.03 }));
+    const of = (evidence: typeof small) => evidence.levers('starboard', 'exact');
+    for (const deg of [8, 30, 65, 90]) {
+      expect(of(large).leverM(rad(deg))).toBeCloseTo(2 * of(small).leverM(rad(deg)), 5);
+      expect(of(large).areaMRad(0, rad(deg))).toBeCloseTo(2 * of(small).areaMRad(0, rad(deg)), 5);
+    }
+    expect(large.listRad).toBeCloseTo(small.listRad!, 5);
+  });
+
+  it('lever, area and GM fall with KG, everywhere', () => {
+    const box = conditionEvidence(boxQuestion());
+    let before = box;
+    for (const byM of [0.05, 0.1, 0.4]) {
+      const higher = box.raised(byM);
+      for (const side of SIDES) {
+        for (const deg of [5, 25, 45, 90]) {
+          const [high, low] = [higher, before].map((one) => one.levers(side, 'exact'));
+          expect(high!.leverM(rad(deg))).toBeLessThan(low!.leverM(rad(deg)));
+          expect(high!.areaMRad(0, rad(deg))).toBeLessThan(low!.areaMRad(0, rad(deg)));
+        }
+      }
+      expect(higher.gmFluidM('exact')).toBeLessThan(before.gmFluidM('exact'));
+      before = higher;
     }
   });
 });

@@ -7,6 +7,7 @@ import {
   icedAreas,
   iceItems,
 } from '../condition/ice.ts';
+import { canadianIceInput, canadianIceItems } from '../condition/ice-canada.ts';
 import { type ItemInput, itemInput } from '../condition/item.ts';
 import { lightshipInput } from '../condition/lightship-input.ts';
 import { type FillingInput, fillingInput, spaceInput, spacesFrom } from '../condition/space.ts';
@@ -26,15 +27,21 @@ const name = z.string().trim().min(1).max(120);
 const density = z.number().min(900).max(1100).describe('of the water, kg/m3');
 const zones = Object.keys(ICE_ZONE_TIMES) as [IceZone, ...IceZone[]];
 
-const conditionInput = z.strictObject({
-  condition: name,
-  kind: z.enum(CONDITION_KINDS),
-  fillings: z.array(fillingInput).max(60),
-  items: z.array(itemInput).max(200),
-  ice: z.strictObject({ zone: z.enum(zones), areas: icedAreas }).optional(),
-  densityKgM3: density.optional().describe('where this condition floats in other water'),
-  moments: z.array(heelingMomentInput).max(20).optional(),
-});
+const conditionInput = z
+  .strictObject({
+    condition: name,
+    kind: z.enum(CONDITION_KINDS),
+    fillings: z.array(fillingInput).max(60),
+    items: z.array(itemInput).max(200),
+    ice: z.strictObject({ zone: z.enum(zones), areas: icedAreas }).optional(),
+    iceByCanada: canadianIceInput.optional().describe('by the Canadian regulation instead'),
+    densityKgM3: density.optional().describe('where this condition floats in other water'),
+    moments: z.array(heelingMomentInput).max(20).optional(),
+  })
+  .refine(
+    ({ ice, iceByCanada }) => ice === undefined || iceByCanada === undefined,
+    'ice by one regulation only',
+  );
 
 /** A loading file: the vessel, what she can hold, and her conditions or the trip that makes them. */
 export const loadingInput = z
@@ -121,6 +128,7 @@ export function loadingOf(input: LoadingInput, whole: Hull): Loading {
         items: [
           ...one.items,
           ...(one.ice === undefined ? [] : iceItems(one.ice.areas, ICE_RD_543_2007, one.ice.zone)),
+          ...(one.iceByCanada === undefined ? [] : canadianIceItems(one.iceByCanada)),
         ],
       }),
       kind: one.kind,
@@ -137,7 +145,7 @@ export function loadingOf(input: LoadingInput, whole: Hull): Loading {
 
 type WrittenCondition = Pick<
   Partial<z.infer<typeof conditionInput>>,
-  'ice' | 'densityKgM3' | 'moments'
+  'ice' | 'iceByCanada' | 'densityKgM3' | 'moments'
 > & {
   readonly condition: string;
   readonly kind: ConditionKind;

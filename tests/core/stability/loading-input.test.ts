@@ -23,6 +23,18 @@ test('ice goes on top, other water where it is said', () => {
   expect(question!.densityTM3).toBe(1);
 });
 
+test('ice is by one regulation or the other, never by both', () => {
+  const [first] = BOX_LOADING.conditions!;
+  const decks = [{ name: 'deck', areaM2: 100, at: { xM: 10, yM: 0, zM: 3 } }];
+  const none = { faces: [], fittings: [], rigging: [] };
+  const iceByCanada = { trawler: 'stern' as const, deckZM: 3, decks, ...none };
+  const [question] = of({ conditions: [{ ...first!, iceByCanada }] })().questions;
+  expect(question!.loaded.moments.massT).toBeCloseTo(184.5 + 5.4, 10);
+  const ice = { zone: 'usual', areas: { decks, sides: [] } };
+  const both = { ...BOX_LOADING, conditions: [{ ...first!, ice, iceByCanada }] };
+  expect(loadingInput.safeParse(both).success).toBe(false);
+});
+
 test('superstructures that may not count are left out, by name', () => {
   const marram = marramHull();
   const less = loadingOf({ ...BOX_LOADING, notCounted: ['wheelhouse'] }, marram).hull;

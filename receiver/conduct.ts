@@ -2,6 +2,7 @@ import { Fault } from '#core/fault/fault.ts';
 import type { Reading } from '#core/record/reading-line.ts';
 import { pauseRefusal } from '#core/session/fold-postponed.ts';
 import { remountingRefusal } from '#core/session/fold-remounted.ts';
+import { confirmingRefusal } from '#core/session/fold-sign.ts';
 import { nextPlannedMoves, requireAwaits } from '#core/session/order-of-day.ts';
 import type { SessionState } from '#core/session/session.ts';
 import type { TakenReading } from '#core/steadiness/watch-types.ts';
@@ -67,6 +68,12 @@ export class Conduct {
         const refusal = remountingRefusal(this.#parts.session(), instrument, certificate);
         if (refusal !== null) throw refusal;
         record.append('instrument-remounted', { instrument, certificate, reason }, who);
+        return;
+      }
+      case 'confirm-sign': {
+        const refusal = confirmingRefusal(this.#parts.session(), act.told);
+        if (refusal !== null) throw refusal;
+        record.append('sign-confirmed', act.told, who);
         return;
       }
       case 'hand-reading':

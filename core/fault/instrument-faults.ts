@@ -20,6 +20,10 @@ export const INSTRUMENT_FAULTS = {
     means: 'a sensor hangs upside down or stands on its side',
     remedy: 'Mount it flat with its top up.',
   },
+  'sign-wrong': {
+    means: 'the instrument did not show starboard down when starboard was pushed down',
+    remedy: 'Push harder; if it goes to port, put the other sign into its mounting.',
+  },
   'act-not-now': {
     means: 'this act does not belong here in the order of the day',
     remedy: 'Finish the step that is open first.',

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { certificate, mounting } from '../sample/certificate.ts';
+import { signConfirmed } from '../sample/sign-confirmed.ts';
 import {
   boardClock,
   sampleBlock,
@@ -209,6 +210,8 @@ export const LINE_BODIES = {
     certificate: certificate.nullable(),
     reason: text,
   }),
+  /** Starboard was pushed down and the instrument showed it: by the author of the line. */
+  'sign-confirmed': signConfirmed,
   mounting,
   'station-clock': stationClock,
   'stream-opened': streamOpened,

@@ -9,6 +9,8 @@ export interface FoundAs {
   readonly part: string;
   /** Empty: the board side did not say. */
   readonly addresses: readonly string[];
+  /** The seal that was seen on it last; null: nobody looked. */
+  readonly seal: string | null;
 }
 
 /**
@@ -29,6 +31,8 @@ export function certificateRefusal(
   const is = (what: string, made: string, now: string) =>
     `certificate ${number} is of ${what} ${made}, what answers is ${now}`;
   if (item.part !== found.part) return is('part', item.part, found.part);
+  if (item.seal !== undefined && found.seal !== null && item.seal !== found.seal)
+    return is('seal', item.seal, found.seal);
   if (item.board !== found.board) return is('board', item.board, found.board);
   const addresses =
     item.address

@@ -9,6 +9,7 @@ import { EMPTY_PEOPLE, peopleAfter, sealDigested } from './fold-people.ts';
 import { foldPostponed } from './fold-postponed.ts';
 import { foldRemounted } from './fold-remounted.ts';
 import { rollRunsAfter } from './fold-roll.ts';
+import { foldSign } from './fold-sign.ts';
 import { foldStreams } from './fold-streams.ts';
 import { timeMarksAfter } from './fold-time-mark.ts';
 import type { SessionState } from './session.ts';
@@ -30,6 +31,7 @@ export const EMPTY_SESSION: SessionState = {
   certificates: [],
   replacedCertificates: [],
   remounted: [],
+  signs: [],
   streams: [],
   faults: [],
   weightsAt: {},
@@ -94,6 +96,8 @@ function foldKind(session: SessionState, line: Line): SessionState {
       return foldCertificateReplaced(session, line);
     case 'instrument-remounted':
       return foldRemounted(session, line);
+    case 'sign-confirmed':
+      return foldSign(session, line);
     case 'correction':
       return foldCorrection(session, line);
     case 'overruled':

@@ -6,7 +6,7 @@ import type { SessionState } from './session.ts';
  * nothing did. On a serial line the line's name stands for the board.
  */
 export function foundAs(
-  { streams }: Pick<SessionState, 'streams'>,
+  { streams, signs }: Pick<SessionState, 'streams' | 'signs'>,
   instrument: string,
   untilS = Number.POSITIVE_INFINITY,
 ): FoundAs | null {
@@ -15,5 +15,11 @@ export function foundAs(
   );
   const own = stream?.parts.find((one) => one.instrument === instrument);
   if (stream === undefined || own === undefined) return null;
-  return { board: stream.board, part: own.part, addresses: own.addresses ?? [] };
+  const seal = signs.findLast(
+    (one) => one.instrument === instrument && one.seal !== null && one.written.receiverS <= untilS,
+  )?.seal;
+  return {
+    ...{ board: stream.board, part: own.part, addresses: own.addresses ?? [] },
+    seal: seal ?? null,
+  };
 }

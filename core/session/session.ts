@@ -13,6 +13,7 @@ import type {
 import type { HandReading, Reading } from '../record/reading-line.ts';
 import type { RollConditionLine, RollRunLine } from '../record/roll-line.ts';
 import type { Certificate, Mounting } from '../sample/certificate.ts';
+import type { SignConfirmed } from '../sample/sign-confirmed.ts';
 import type { SurveyState } from './survey-state.ts';
 
 /** Who wrote a line and when, carried beside what it says. */
@@ -118,6 +119,8 @@ export interface SessionState {
     written: Written;
     reason: string;
   }[];
+  /** Instruments that were seen to show starboard down, by whom, under which seal. */
+  readonly signs: readonly (SignConfirmed & { written: Written })[];
   readonly streams: readonly {
     stream: string;
     board: string;

@@ -17,6 +17,7 @@ export const ROLES_OF_ACT: Readonly<Record<Act['kind'], readonly PersonRole[]>> 
   overrule: ['architect'],
   'replace-certificate': ['architect', 'technician'],
   'remount-instrument': ['architect', 'technician'],
+  'confirm-sign': ['architect', 'technician'],
   'hand-reading': ['architect'],
   'mark-time': ['architect', 'technician'],
   'look-for-roll': ['architect'],
@@ -42,6 +43,7 @@ export const ROLES_OF_ACT: Readonly<Record<Act['kind'], readonly PersonRole[]>> 
 export const INSTRUMENT_WORK: ReadonlySet<Act['kind']> = new Set([
   'replace-certificate',
   'remount-instrument',
+  'confirm-sign',
 ]);
 
 export function mayAct(role: PersonRole, kind: Act['kind']): boolean {

@@ -12,6 +12,7 @@ import {
 import { handReading } from '../record/reading-line.ts';
 import { rollConditionLine } from '../record/roll-line.ts';
 import { certificate } from '../sample/certificate.ts';
+import { signConfirmed } from '../sample/sign-confirmed.ts';
 import type { DayReduction } from '../session/day-reduction.ts';
 import type { SessionState } from '../session/session.ts';
 import type { HeelEstimate, Verdict } from '../steadiness/estimate.ts';
@@ -55,6 +56,7 @@ export const act = z.discriminatedUnion('kind', [
     certificate: certificate.nullable(),
     reason: z.string().trim().min(1).max(500),
   }),
+  z.strictObject({ kind: z.literal('confirm-sign'), told: signConfirmed }),
   z.strictObject({ kind: z.literal('hand-reading'), reading: handReading }),
   /** One moment that every instrument and every reader's sheet shows; the receiver numbers it. */
   z.strictObject({ kind: z.literal('mark-time'), words: z.string().trim().max(200) }),

@@ -89,6 +89,7 @@ const state = z.looseObject({
     simulation: z.looseObject({ seed: finite }).nullable(),
     mountings: parts,
     certificates: parts,
+    signs: parts,
     streams: parts,
     faults: parts,
     weightsAt: z.record(text, z.looseObject({ xM: finite, yM: finite, zM: finite })),

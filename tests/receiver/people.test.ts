@@ -54,6 +54,10 @@ const ACTS: { readonly [K in Act['kind']]: Extract<Act, { kind: K }> } = {
     certificate: null,
     reason: 'x',
   },
+  'confirm-sign': {
+    kind: 'confirm-sign',
+    told: { instrument: 'fore', beforeDeg: 0, pushedDeg: 0.3, seal: null },
+  },
   'look-for-roll': { kind: 'look-for-roll', marked: null },
   'tell-roll-condition': {
     kind: 'tell-roll-condition',

@@ -31,6 +31,9 @@ export function everyKindRecord(rounds = 40): RecordLines {
     certificate: { ...CERTIFICATE, number: 'C3', zero: 0.002 },
     reason: 'another sensor in its place',
   });
+  record.add('sign-confirmed', {
+    ...{ instrument: CERTIFICATE.instrument, beforeDeg: 0.01, pushedDeg: 0.4, seal: '117' },
+  });
   const first = record.add('reading', readingBody(0));
   record.add('reading-voided', { line: first, reason: 'a wake' });
   record.add('hand-reading', HAND_READING, 'technician');

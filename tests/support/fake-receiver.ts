@@ -247,6 +247,9 @@ class Fake {
         day.write('instrument-remounted', { instrument, certificate, reason }, role, name);
         return null;
       }
+      case 'confirm-sign':
+        day.write('sign-confirmed', act.told, role, name);
+        return null;
       case 'hand-reading':
         day.write('hand-reading', act.reading, 'architect', name);
         return null;

@@ -22,7 +22,7 @@ describe('a certificate that says what it was made for', () => {
       ...change,
     },
   });
-  const found = { board: 'b1', part: 'iis2iclx', addresses: ['0x6a'] };
+  const found = { board: 'b1', part: 'iis2iclx', addresses: ['0x6a'], seal: null };
 
   it('holds for that, and where nothing has answered yet', () => {
     expect(certificateRefusal(made(), found)).toBeNull();
@@ -38,6 +38,13 @@ describe('a certificate that says what it was made for', () => {
     ['another address', { address: '0x6b' }, /address 0x6b, what answers is 0x6a/],
   ])('removes the instrument on %s', (_, change, words) => {
     expect(certificateRefusal(made(change), found)).toMatch(words);
+  });
+
+  it('removes it under another seal, where somebody looked', () => {
+    const sealed = made({ seal: '117' });
+    expect(certificateRefusal(sealed, { ...found, seal: '118' })).toMatch(/seal 117, .* is 118/);
+    expect(certificateRefusal(sealed, { ...found, seal: '117' })).toBeNull();
+    expect(certificateRefusal(sealed, found)).toBeNull();
   });
 
   it('of two legs names both addresses, in any order', () => {

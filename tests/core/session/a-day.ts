@@ -163,6 +163,7 @@ function session(
     certificates: SENSORS.map(certificateOf),
     replacedCertificates: [],
     remounted: [],
+    signs: [],
     people: EMPTY_PEOPLE,
     streams: [],
     faults: [],

@@ -12,6 +12,7 @@ it('a witness reads, writes a word, receipts and signs, and changes nothing', ()
     act.options.map((option) => option.shape.kind.value).filter((kind) => mayAct(role, kind));
   expect(of('witness').sort()).toEqual(['ask', 'remark', 'sign', 'take-receipt']);
   expect(of('technician').sort()).toEqual([
+    'confirm-sign',
     'mark-time',
     'remark',
     'remount-instrument',

@@ -244,7 +244,7 @@ describe('an inclinometer that speaks Modbus RTU', () => {
       channels: [{ part: 'modbus-rtu', address: '12', counted: { scale: 0.001, unit: 'deg' } }],
     });
     const made = { instrument: 'clino', part: 'modbus-rtu', board: 'tilt-fore', bus: 'serial' };
-    const found = { board: 'tilt-fore', part: 'modbus-rtu', addresses: ['12'] };
+    const found = { board: 'tilt-fore', part: 'modbus-rtu', addresses: ['12'], seal: null };
     const refusal = (address: string) =>
       certificateRefusal({ ...CERTIFICATE, item: { ...made, address } }, found);
     expect(refusal('unit 12')).toBeNull();

@@ -7,7 +7,7 @@ import type { Hull } from '#core/hull/hull.ts';
 import { type HullInput, hullInput } from '#core/hull/hull-input.ts';
 import { hullFromOffsets, offsetsFromSections } from '#core/hull/make-hull.ts';
 import { offsetsFromGrid } from '#core/hull/offsets.ts';
-import { checkWorkbookSizes } from './workbook-sizes.ts';
+import { checkWorkbookSizes } from '#core/hull/workbook-sizes.ts';
 
 const MOST_BYTES = 4 * 1024 * 1024;
 

@@ -1,8 +1,11 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import type { AxeResults } from 'axe-core';
 import type { Browser, Page } from 'playwright';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import writeXlsxFile from 'write-excel-file/node';
 import { FakeDay } from '../support/fake-day.ts';
 import { type FakeReceiver, startFakeReceiver } from '../support/fake-receiver.ts';
 import { complaintsOf, keepTokens, SCREEN_FOLDER, startBrowser } from './chromium.ts';
@@ -54,6 +57,7 @@ async function breaches(page: Page): Promise<string[]> {
   );
 }
 
+const boxSection = (xM: number) => [`${xM},0,0`, `${xM},0,3`, `${xM},3,3`];
 const go = (page: Page, part: string) => page.goto(`${fake.url}#${part}`);
 async function fill(page: Page, fields: Readonly<Record<string, string>>): Promise<void> {
   for (const [path, text] of Object.entries(fields))
@@ -104,10 +108,20 @@ describe('the day is prepared, surveyed and closed on the screen', () => {
     expect(await page.getByTestId('hull-refused').textContent()).toMatch(
       /spoilt\.csv: row 5, column .*"broad"/,
     );
+    const cells = ['xM,zM,halfBreadthM', ...[0, 5, 10, 15, 20].flatMap(boxSection)].map((row) =>
+      row.split(',').map((cell) => ({ value: /M$/.test(cell) ? cell : Number(cell) })),
+    );
+    const workbook = join(tmpdir(), `box-${process.pid}.xlsx`);
+    await writeXlsxFile(cells).toFile(workbook);
+    await page.getByTestId('hull-file').setInputFiles(workbook);
+    await page.getByTestId('hull-preview').getByText('20.00 m over all').waitFor();
     await page
       .getByTestId('hull-file')
       .setInputFiles([hullFile('marram.json'), hullFile('marram-offsets.csv')]);
-    expect(await page.getByTestId('hull-preview').textContent()).toMatch(/16\.\d\d m over all/);
+    await page
+      .getByTestId('hull-preview')
+      .getByText(/16\.\d\d m over all/)
+      .waitFor();
     await page.getByTestId('hull-share').fill('0.002');
     await page.getByTestId('hull-km').fill('4 mm');
     expect(await page.getByTestId('hull-commit').textContent()).toContain('KM');

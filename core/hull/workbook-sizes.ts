@@ -1,4 +1,4 @@
-import { Fault } from '#core/fault/fault.ts';
+import { Fault } from '../fault/fault.ts';
 
 const MOST_BYTES = 50 * 1024 * 1024;
 const MOST_RATIO = 100;
@@ -15,24 +15,25 @@ const ENTRY_BYTES = 46;
  * Looks at what a workbook says its parts unpack to, before any is unpacked: a file of kilobytes can
  * say gigabytes. Throws `input-too-large`, or `file-not-readable` where it is no workbook.
  */
-export function checkWorkbookSizes(path: string, bytes: Buffer): void {
-  const end = endOf(bytes);
+export function checkWorkbookSizes(path: string, bytes: Uint8Array): void {
+  const read = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+  const end = endOf(read);
   if (end === null) throw new Fault('file-not-readable', path, 'not a workbook');
-  const parts = bytes.readUInt16LE(end + 10);
-  let at = bytes.readUInt32LE(end + 16);
+  const parts = read.getUint16(end + 10, true);
+  let at = read.getUint32(end + 16, true);
   if (parts > MOST_PARTS) throw new Fault('input-too-large', path, `${parts} parts`);
   let packed = 0;
   let unpacked = 0;
   for (let part = 0; part < parts; part += 1) {
-    if (at + ENTRY_BYTES > bytes.length || bytes.readUInt32LE(at) !== ENTRY_SIGNATURE)
+    if (at + ENTRY_BYTES > bytes.length || read.getUint32(at, true) !== ENTRY_SIGNATURE)
       throw new Fault('file-not-readable', path, 'its list of parts is broken');
-    packed += bytes.readUInt32LE(at + 20);
-    unpacked += bytes.readUInt32LE(at + 24);
+    packed += read.getUint32(at + 20, true);
+    unpacked += read.getUint32(at + 24, true);
     at +=
       ENTRY_BYTES +
-      bytes.readUInt16LE(at + 28) +
-      bytes.readUInt16LE(at + 30) +
-      bytes.readUInt16LE(at + 32);
+      read.getUint16(at + 28, true) +
+      read.getUint16(at + 30, true) +
+      read.getUint16(at + 32, true);
   }
   if (unpacked > MOST_BYTES)
     throw new Fault('input-too-large', path, `unpacks to ${unpacked} bytes, at most ${MOST_BYTES}`);
@@ -41,9 +42,9 @@ export function checkWorkbookSizes(path: string, bytes: Buffer): void {
     throw new Fault('input-too-large', path, `unpacks to ${unpacked} bytes of ${bytes.length}`);
 }
 
-function endOf(bytes: Buffer): number | null {
-  const first = Math.max(0, bytes.length - END_BYTES - MOST_COMMENT_BYTES);
-  for (let at = bytes.length - END_BYTES; at >= first; at -= 1)
-    if (bytes.readUInt32LE(at) === END_SIGNATURE) return at;
+function endOf(read: DataView): number | null {
+  const first = Math.max(0, read.byteLength - END_BYTES - MOST_COMMENT_BYTES);
+  for (let at = read.byteLength - END_BYTES; at >= first; at -= 1)
+    if (read.getUint32(at, true) === END_SIGNATURE) return at;
   return null;
 }

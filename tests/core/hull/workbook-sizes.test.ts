@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { Fault } from '#core/fault/fault.ts';
-import { checkWorkbookSizes } from '#receiver/workbook-sizes.ts';
+import { checkWorkbookSizes } from '#core/hull/workbook-sizes.ts';
 
 /** A list of parts that says these sizes, and its end; nothing else of a ZIP file is looked at. */
 function listOf(parts: readonly { packed: number; unpacked: number }[], comment = ''): Buffer {

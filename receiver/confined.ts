@@ -14,6 +14,7 @@ const OF_STRANGERS: ReadonlySet<string> = new Set([
   'steady',
   'roll',
   'export',
+  'import',
   'report',
 ]);
 /** An eight-hour record of three boards takes a tenth of the one and a few seconds of the other. */

@@ -198,7 +198,7 @@ describe('an inclinometer that speaks Modbus RTU', () => {
     baudRate: 115_200,
     parity: 'none',
     pollMs: 50,
-    deadlineMs: 60,
+    deadlineMs: 300,
     instruments: [
       {
         instrument: 'clino',

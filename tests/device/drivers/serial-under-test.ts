@@ -198,7 +198,7 @@ function modbusBegin() {
     return far.cut ? reply.subarray(0, -1) : reply;
   };
   const settings = serialLine.parse({
-    ...{ port: 'COM8', name: 'one', protocol: 'modbus-rtu', pollMs: 20, deadlineMs: 15 },
+    ...{ port: 'COM8', name: 'one', protocol: 'modbus-rtu', pollMs: 20, deadlineMs: 150 },
     baudRate: 115_200,
     instruments: [
       {

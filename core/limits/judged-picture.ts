@@ -1,3 +1,5 @@
+import { conditionKg } from '../condition/condition-uncertainty.ts';
+import { uncertainHalfWidth95 } from '../numerics/coverage.ts';
 import { degreesFromRadians } from '../quantity/angle.ts';
 import {
   conditionEvidence,
@@ -35,6 +37,8 @@ export interface JudgedPicture {
   readonly kind: ConditionKind;
   readonly displacementT: number;
   readonly kgM: number;
+  /** Half its 95 % interval; null where nothing is known of it. */
+  readonly kgHalfWidth95M: number | null;
   readonly gmFluidM: number;
   readonly meanDraughtM: number;
   /** Positive by the stern. */
@@ -72,11 +76,13 @@ export function judgedPicture(question: EvidenceQuestion, judging: Judging): Jud
   const evidence = conditionEvidence(question);
   const sets = judgeCondition(judging.sets, evidence);
   const { listRad } = evidence;
+  const kg = conditionKg(question.loaded);
   return {
     condition: evidence.name,
     kind: evidence.kind,
     displacementT: evidence.displacementT,
     kgM: evidence.kgM,
+    kgHalfWidth95M: kg === null ? null : uncertainHalfWidth95(kg),
     gmFluidM: evidence.gmFluidM('exact'),
     meanDraughtM: evidence.meanDraughtM,
     trimM: evidence.trimM,

@@ -9,6 +9,8 @@ describe('a condition worked out and judged', () => {
   it('has its figures and both sides as plain data', () => {
     // Box 20 x 6, 123 t in 1.025: draught 1, KB .5, BM 3, KG 1.9.
     expect(picture.gmFluidM).toBeCloseTo(1.6, 9);
+    const known = judgedPicture(workingBox({ kgUncertaintyM: 0.01 }), WORKING);
+    expect(known.kgHalfWidth95M).toBeCloseTo(1.959963985 * 0.01, 9);
     expect(picture.meanDraughtM).toBeCloseTo(1, 9);
     expect(picture.leastFreeboardM).toBeCloseTo(2, 9);
     expect(picture.sides.map((side) => side.side)).toEqual(['starboard', 'port']);

@@ -89,8 +89,16 @@ export const loadingInput = z
   .refine(
     ({ conditions, trip }) => (conditions?.length ?? 0) > 0 || trip !== undefined,
     'give conditions, or the trip that makes them',
-  );
+  )
+  .refine(isPrintable, 'a text holds a control character');
 export type LoadingInput = z.infer<typeof loadingInput>;
+
+/** What is printed is what stands there: no text of a stranger's file steers a terminal. */
+function isPrintable(value: unknown): boolean {
+  if (typeof value === 'string') return !/[\p{Cc}\p{Cf}]/u.test(value);
+  if (typeof value !== 'object' || value === null) return true;
+  return Object.values(value).every(isPrintable);
+}
 
 /** All conditions of a loading file, ready to be asked, and what its trip leaves open. */
 export interface Loading {

@@ -46,9 +46,22 @@ export function stabilityAnswer(
     lightshipSource: input.lightship.source ?? null,
     notCounted: input.notCounted ?? [],
     questions: loading.asked.map(({ code, where }) => ({ code, where })),
-    conditions: questions.map((question) => conditionAnswer(question, sets, input.signed ?? [])),
+    conditions: questions.map((question) =>
+      named(question.loaded.name, () => conditionAnswer(question, sets, input.signed ?? [])),
+    ),
     standing: STANDING,
   };
+}
+
+/** A fault of one condition says which. */
+function named<T>(condition: string, work: () => T): T {
+  try {
+    return work();
+  } catch (error) {
+    if (!(error instanceof Fault)) throw error;
+    const { code, where, found } = error.report;
+    throw new Fault(code, `${condition}: ${where}`, found);
+  }
 }
 
 function conditionAnswer(

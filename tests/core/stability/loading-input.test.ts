@@ -52,4 +52,5 @@ test('what is not there, or stands twice, is refused with a code', () => {
   const { conditions: _, ...none } = BOX_LOADING;
   expect(loadingInput.safeParse(none).success).toBe(false);
   expect(loadingInput.safeParse({ ...BOX_LOADING, densityKgM3: 1.025 }).success).toBe(false);
+  expect(loadingInput.safeParse({ ...BOX_LOADING, vessel: 'a \u001b[2J box' }).success).toBe(false);
 });

@@ -35,6 +35,15 @@ describe('the answer of a loading file', () => {
     );
   });
 
+  it('says in which condition a fault is', () => {
+    const [first] = BOX_LOADING.conditions!;
+    const stone = { ...first!.items[0]!, massT: 400 };
+    const sunk = { ...BOX_LOADING, conditions: [{ ...first!, items: [stone] }] };
+    expect(() => stabilityAnswer(sunk, BOX_HULL, [US_WORKING])).toThrow(
+      /hull-sinks.*half a tank: a test/,
+    );
+  });
+
   it('lets a margin within its uncertainty count when it is signed, never a wrong side', () => {
     const signed = [{ ruleSet: 'us-46-cfr-170-173', clause: 'gm', by: 'A. Rowan' }];
     const of = (vcgM: number) => {

@@ -85,6 +85,9 @@ Examples:
   heelwright log --port /dev/ttyUSB0 --port /dev/ttyUSB1
   heelwright log --emulated --seed 7 --pace 5
 
+instruments.json in the data folder says what stands on which board, and which lines have instruments
+that speak NMEA 0183 or Modbus RTU (hardware/README.md); those lines are opened beside the boards.
+
 Ends with 0 when told to stop, 2 on wrong usage, 3 when something given cannot be used.`,
     )
     .action(async (options: LogOptions) => {

@@ -1,6 +1,7 @@
 import { availableParallelism } from 'node:os';
 import { type ChainFigures, measureChain } from './chain.ts';
 import { measureEmulatedSpeed } from './emulated-boards.ts';
+import { measureFaultToFlag } from './fault-to-flag.ts';
 import { measureHull } from './hull.ts';
 import { measureIngest } from './ingest.ts';
 import { measureOpening } from './opening.ts';
@@ -77,6 +78,12 @@ console.log(
   toPixel === null || toPixel.length === 0
     ? '  message to pixel: no browser named in CHROME_PATH'
     : `  message to pixel: p50 ${quantile(toPixel, 0.5).toFixed(0)} ms, p95 ${quantile(toPixel, 0.95).toFixed(0)} ms`,
+);
+
+const flagged = await measureFaultToFlag();
+console.log('\nFrom a chip that stops answering to the screen that shows no heel of it any more');
+console.log(
+  `  ${flagged.length} times: p50 ${quantile(flagged, 0.5).toFixed(0)} ms, p95 ${quantile(flagged, 0.95).toFixed(0)} ms`,
 );
 
 console.log('\nSteadiness, learning and readings included');

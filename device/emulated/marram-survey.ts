@@ -109,26 +109,28 @@ function water(seed: number): EntryLine[] {
   ];
 }
 
-/** Both are pressed full: the simulated vessel has no free surface unless a disturbance gives her one. */
+/**
+ * The tanks of her loading file, pressed full: the simulated vessel has no free surface unless a
+ * disturbance gives her one.
+ */
+const TANKS = [
+  { tank: 'fuel, port', densityTM3: 0.84, x: [3.2, 5], y: [-1.9, -0.9], z: [0.75, 1.75] },
+  { tank: 'fuel, starboard', densityTM3: 0.84, x: [3.2, 5], y: [0.9, 1.9], z: [0.75, 1.75] },
+  { tank: 'fresh water', densityTM3: 1, x: [12.2, 13.4], y: [-0.6, 0.6], z: [0.7, 1.7] },
+] as const;
+
 function tanks(): EntryLine[] {
-  return (['port', 'starboard'] as const).map((side) => {
-    const inner = 0.35;
-    const outer = 1.25;
-    return row('tank', `fuel ${side}`, {
-      densityTM3: 0.845,
+  return TANKS.map(({ tank, densityTM3, x, y, z }) =>
+    row('tank', tank, {
+      densityTM3,
       shape: {
         kind: 'rectangular',
-        fromXM: 1.8,
-        toXM: 3.2,
-        fromYM: side === 'port' ? -outer : inner,
-        toYM: side === 'port' ? -inner : outer,
-        fromZM: 1.1,
-        toZM: 1.75,
+        ...{ fromXM: x[0], toXM: x[1], fromYM: y[0], toYM: y[1], fromZM: z[0], toZM: z[1] },
       },
-      volumeM3: 0.819,
+      volumeM3: (x[1] - x[0]) * (y[1] - y[0]) * (z[1] - z[0]),
       massUncertaintyT: 0.01,
-    });
-  });
+    }),
+  );
 }
 
 const THINGS: readonly [
@@ -141,7 +143,8 @@ const THINGS: readonly [
   ['B. Heron in the wheelhouse', 'person', 0.076, [10.4, 0, 4.1]],
   ['hand at the weights', 'person', 0.088, [5, 0, 3.05]],
   ['sensors, boards and cable', 'own-gear', 0.031, [6.2, 0, 1.9]],
-  ['rope bales on deck', 'deduct', 0.34, [6.9, 0, 2.35]],
+  ['empty bags and ropes on deck', 'deduct', 0.6, [6.9, 0, 2.35]],
+  ['stores', 'deduct', 0.5, [11.6, 0, 2.2]],
   ['spare hydraulic oil in cans', 'deduct', 0.09, [3.6, -1.4, 2.2]],
   ['life-raft, at service ashore', 'add', 0.11, [9.4, 0, 4.9]],
   ['mussel winch on the upper deck', 'to-be-fitted', 0.62, [8.6, 0.4, 3.4]],

@@ -1,15 +1,9 @@
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
-import type { AxeResults } from 'axe-core';
 import type { Browser, Page } from 'playwright';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type CalibrationDraft, settingsOf } from '#core/calibration/calibration-draft.ts';
 import { FakeDay } from '../support/fake-day.ts';
 import { type FakeReceiver, startFakeReceiver } from '../support/fake-receiver.ts';
-import { complaintsOf, keepTokens, SCREEN_FOLDER, startBrowser } from './chromium.ts';
-
-const require = createRequire(import.meta.url);
-const AXE = readFileSync(require.resolve('axe-core/axe.min.js'), 'utf8');
+import { breaches, complaintsOf, keepTokens, SCREEN_FOLDER, startBrowser } from './chromium.ts';
 
 let browser: Browser;
 let fake: FakeReceiver;
@@ -73,16 +67,6 @@ async function open(
   await page.getByTestId('calibrate-fore-incline').click();
   await page.getByTestId('calibrate').waitFor();
   return { page, complaints };
-}
-
-async function breaches(page: Page): Promise<string[]> {
-  await page.evaluate(AXE);
-  const results = await page.evaluate(() =>
-    (globalThis as unknown as { axe: { run(): Promise<AxeResults> } }).axe.run(),
-  );
-  return results.violations.map(
-    (rule) => `${rule.id}: ${rule.nodes.map((node) => node.target.join(' ')).join(' | ')}`,
-  );
 }
 
 describe('a calibration on the screen', () => {

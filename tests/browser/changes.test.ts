@@ -1,17 +1,13 @@
-import { readFileSync, writeFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
+import { writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import type { AxeResults } from 'axe-core';
 import type { Browser, Page } from 'playwright';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Certificate } from '#core/sample/certificate.ts';
 import { FakeDay } from '../support/fake-day.ts';
 import { type FakeReceiver, startFakeReceiver } from '../support/fake-receiver.ts';
-import { complaintsOf, keepTokens, SCREEN_FOLDER, startBrowser } from './chromium.ts';
+import { breaches, complaintsOf, keepTokens, SCREEN_FOLDER, startBrowser } from './chromium.ts';
 
-const require = createRequire(import.meta.url);
-const AXE = readFileSync(require.resolve('axe-core/axe.min.js'), 'utf8');
 const DESK = { width: 1280, height: 800 };
 const PHONE = { width: 390, height: 844 };
 
@@ -57,16 +53,6 @@ async function open(where: string, viewport = DESK): Promise<{ page: Page; compl
   await page.goto(fake.url + where);
   await page.getByTestId('simulated-band').waitFor();
   return { page, complaints };
-}
-
-async function breaches(page: Page): Promise<string[]> {
-  await page.evaluate(AXE);
-  const results = await page.evaluate(() =>
-    (globalThis as unknown as { axe: { run(): Promise<AxeResults> } }).axe.run(),
-  );
-  return results.violations.map(
-    (rule) => `${rule.id}: ${rule.nodes.map((node) => node.target.join(' ')).join(' | ')}`,
-  );
 }
 
 const overflow = (page: Page) =>

@@ -1,17 +1,13 @@
 import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import type { AxeResults } from 'axe-core';
 import type { Browser, Page } from 'playwright';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import writeXlsxFile from 'write-excel-file/node';
 import { FakeDay } from '../support/fake-day.ts';
 import { type FakeReceiver, startFakeReceiver } from '../support/fake-receiver.ts';
-import { complaintsOf, keepTokens, SCREEN_FOLDER, startBrowser } from './chromium.ts';
+import { breaches, complaintsOf, keepTokens, SCREEN_FOLDER, startBrowser } from './chromium.ts';
 
-const require = createRequire(import.meta.url);
-const AXE = readFileSync(require.resolve('axe-core/axe.min.js'), 'utf8');
 const DESK = { width: 1280, height: 800 };
 const PHONE = { width: 390, height: 844 };
 const hullFile = (name: string) =>
@@ -45,16 +41,6 @@ async function open(
   await page.goto(fake.url + where);
   await page.getByTestId('simulated-band').waitFor();
   return { page, complaints };
-}
-
-async function breaches(page: Page): Promise<string[]> {
-  await page.evaluate(AXE);
-  const results = await page.evaluate(() =>
-    (globalThis as unknown as { axe: { run(): Promise<AxeResults> } }).axe.run(),
-  );
-  return results.violations.map(
-    (rule) => `${rule.id}: ${rule.nodes.map((node) => node.target.join(' ')).join(' | ')}`,
-  );
 }
 
 const boxSection = (xM: number) => [`${xM},0,0`, `${xM},0,3`, `${xM},3,3`];

@@ -29,19 +29,26 @@ export interface PointCompared {
 }
 
 /**
- * Each point against the waterline through the others: its residual, studentised without itself.
+ * Each point against the waterline through the others: its residual, studentised without itself, or
+ * by what one reading is stated to.
  * Empty where one point left out leaves nothing over to judge by.
  */
 export function comparePoints(fit: WaterSurfaceFit): PointCompared[] {
-  const freedom = fit.degreesOfFreedom - 1;
-  if (freedom < 1) return [];
+  const left = fit.degreesOfFreedom - 1;
+  if (left < 1) return [];
   const rest = fit.residualsM.reduce((sum, one) => sum + one * one, 0);
   const rounding = 1e-9;
+  // A stated reading that the scatter does not contradict: others that happen to agree better than
+  // anybody reads then make no reading bad.
+  const isStated = !Number.isFinite(fit.readingDegreesOfFreedom);
+  const freedom = isStated ? Number.POSITIVE_INFINITY : left;
   return fit.levels.flatMap((level, i) => {
     const free = 1 - fit.leverages[i]!;
     if (free < rounding) return [];
     const residual = fit.residualsM[i]!;
-    const without = Math.max(0, rest - residual ** 2 / free) / freedom;
+    const without = isStated
+      ? fit.readingDeviationM ** 2
+      : Math.max(0, rest - residual ** 2 / free) / left;
     const t = residual / Math.max(rounding, Math.sqrt(without * free));
     const probability = Math.min(1, studentTBeyond(t, freedom) * fit.levels.length);
     return {

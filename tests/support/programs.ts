@@ -25,7 +25,7 @@ export class Program {
   constructor(child: ChildProcess) {
     this.child = child;
     const hear = (bytes: Buffer) => {
-      this.said = (this.said + bytes.toString('utf8')).slice(-20_000);
+      this.said = (this.said + bytes.toString('utf8')).slice(-200_000);
     };
     child.stdout?.on('data', hear);
     child.stderr?.on('data', hear);

@@ -22,6 +22,7 @@ import { readToScreen } from '#core/wire/to-screen.ts';
 import type { BrowserAccess } from './access.ts';
 import { OwnKey } from './own-key.ts';
 import { type Kept, keepName, keptName, type Person } from './person.ts';
+import { photographOf } from './photograph.ts';
 import { ReceiptKeeper } from './receipt-keeper.ts';
 import { type FileOfRecord, takeRecordCopy } from './record-copy.ts';
 import { Traces } from './traces.ts';
@@ -253,6 +254,11 @@ export class Link {
   /** The record, or its report, as a file of this browser's; null when it has it, otherwise why not. */
   takeCopy(file: FileOfRecord = 'record'): Promise<string | null> {
     return takeRecordCopy(this.#access.authorization, file);
+  }
+
+  /** The photograph in that line as an address for an image; null: it cannot be had. */
+  photograph(line: number): Promise<string | null> {
+    return photographOf(this.#access.authorization, line);
   }
 
   /** A witness's device keeps a receipt at every reading, whether anybody asks or not. */

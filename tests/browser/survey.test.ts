@@ -261,7 +261,7 @@ describe('the day is prepared, surveyed and closed on the screen', () => {
         await page.goto(`${fake.url}?role=witness#${part}`);
         await page.getByTestId(`open-${part.split('/')[1]}`).waitFor();
         const main = page.locator('main');
-        expect(await main.locator('button:not(.more), select, input').count(), part).toBe(0);
+        expect(await main.locator('button:not(.more, .see), select, input').count(), part).toBe(0);
         const over = await page.evaluate(
           () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
         );

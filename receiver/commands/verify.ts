@@ -10,6 +10,7 @@ import { EMPTY_SESSION, foldLine } from '#core/session/fold.ts';
 import type { SessionState } from '#core/session/session.ts';
 import { scanRecord } from '../record-scan.ts';
 import { EXIT, guarded, reportFault } from './common.ts';
+import { verifyExcerpt } from './verify-excerpt.ts';
 
 const HEAD = /^[0-9a-f]{64}$/;
 
@@ -18,6 +19,7 @@ interface VerifyOptions {
   readonly head?: string;
   readonly lines?: number;
   readonly receipt?: string;
+  readonly excerpt?: boolean;
 }
 
 export function registerVerify(program: Command): void {
@@ -31,6 +33,7 @@ export function registerVerify(program: Command): void {
       '--receipt <words>',
       'a receipt, as "812 word word ..." (a word: its first four letters do)',
     )
+    .option('--excerpt', 'the file is lines.jsonl of a report: lines without their samples')
     .option('--json', 'answer as JSON')
     .addHelpText(
       'after',
@@ -42,7 +45,11 @@ export function registerVerify(program: Command): void {
         '\n  heelwright verify day.hwr --receipt "812 harbor ladder ..."',
     )
     .action((path: string, options: VerifyOptions) =>
-      guarded(options.json ?? false, () => verify(path, options)),
+      guarded(options.json ?? false, () =>
+        options.excerpt === true
+          ? verifyExcerpt(path, options.json ?? false)
+          : verify(path, options),
+      ),
     );
 }
 

@@ -1,5 +1,6 @@
 import { availableParallelism } from 'node:os';
 import { type ChainFigures, measureChain } from './chain.ts';
+import { measureDocuments } from './documents.ts';
 import { measureEmulatedSpeed } from './emulated-boards.ts';
 import { measureFaultToFlag } from './fault-to-flag.ts';
 import { measureHull } from './hull.ts';
@@ -127,3 +128,12 @@ console.log(
     : `  fresh clone, npm ci and screen included ${startUp.firstS.toFixed(1)} s; again ${startUp.againS.toFixed(1)} s`,
 );
 process.exit(0);
+
+const documents = await measureDocuments();
+console.log('\nDocuments');
+console.log(
+  `  report of 40 shifts, 6 instruments, 300 items: ${documents.wideS.toFixed(1)} s, ${documents.widePages} pages, ${(documents.wideBytes / 1e6).toFixed(1)} MB`,
+);
+console.log(
+  `  eight hours of three boards: report ${documents.reportS.toFixed(1)} s, whole export as one ZIP ${documents.exportS.toFixed(1)} s, ${(documents.exportBytes / 1e6).toFixed(0)} MB; most memory of this process ${documents.mostMb.toFixed(0)} MB`,
+);

@@ -1,8 +1,6 @@
-import type { SpaceTable } from '../condition/space-table.ts';
 import { TRIP_QUESTIONS, type TripQuestionCode } from '../condition/trip.ts';
-import type { LoadingInput } from '../stability/loading-input.ts';
 import type { ConditionAnswer, StabilityOutput } from '../stability/stability-output.ts';
-import { facts, heading, listOr, note, paragraph, table, tableOr } from './blocks.ts';
+import { facts, heading, listOr, paragraph, tableOr } from './blocks.ts';
 import { bookletCondition, judged, notMet } from './booklet-condition.ts';
 import {
   type BookletAsked,
@@ -15,7 +13,7 @@ import {
 import { bookletWheelhouse } from './booklet-wheelhouse.ts';
 import { markChanged } from './changed-blocks.ts';
 import type { Attachment, Block, ReportDocument } from './document.ts';
-import { fixed, significant } from './figure.ts';
+import { fixed } from './figure.ts';
 
 /** The stability booklet of a loading file: one document, every figure the command's own. */
 export function stabilityBooklet(asked: BookletAsked): ReportDocument {

@@ -18,6 +18,7 @@ import type { Hull } from '../hull/hull.ts';
 import type { EvidenceQuestion } from './condition-evidence.ts';
 import { CONDITION_KINDS, type ConditionKind } from './evidence.ts';
 import { heelingMomentFrom, heelingMomentInput } from './heeling-moment-input.ts';
+import { historyInput } from './history-input.ts';
 import { openingsKept, openingUse } from './opening-use.ts';
 import { verification } from './verification.ts';
 import { vesselFrom, vesselInput } from './vessel-input.ts';
@@ -85,6 +86,7 @@ export const loadingInput = z
       .describe('margins within their uncertainty that the architect lets count as met'),
     conditions: z.array(conditionInput).max(40).optional(),
     trip: tripInput.optional(),
+    history: historyInput.optional(),
   })
   .refine(
     ({ conditions, trip }) => (conditions?.length ?? 0) > 0 || trip !== undefined,

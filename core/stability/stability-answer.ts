@@ -1,19 +1,23 @@
 import { conditionKg, upperKg95M } from '../condition/condition-uncertainty.ts';
 import { Fault } from '../fault/fault.ts';
 import { draughtsOf, type Hull } from '../hull/hull.ts';
-import { uncertainHalfWidth95 } from '../numerics/coverage.ts';
+import { plainDegreesOfFreedom, uncertainHalfWidth95 } from '../numerics/coverage.ts';
 import { degreesFromRadians, radiansFromDegrees } from '../quantity/angle.ts';
+import type { Uncertain } from '../quantity/uncertainty.ts';
 import {
   conditionEvidence,
   type EvidenceQuestion,
   type FloatingEvidence,
 } from './condition-evidence.ts';
 import { type ConditionEvidence, SIDES, type Side } from './evidence.ts';
+import { changedLightship, growthOf, periodsOf } from './growth.ts';
+import type { HistoryInput } from './history-input.ts';
 import { countsAsMet, judgeCondition, type SetVerdict, type Signed } from './judge-condition.ts';
 import { firstFall, greatest } from './lever-features.ts';
 import { type LoadingInput, loadingOf } from './loading-input.ts';
+import { newTestDue } from './new-test-due.ts';
 import type { RuleSet } from './rule-set.ts';
-import type { ConditionAnswer, StabilityOutput } from './stability-output.ts';
+import type { ConditionAnswer, SinceTests, StabilityOutput } from './stability-output.ts';
 import { withVerified } from './verification.ts';
 
 const STANDING = [
@@ -46,10 +50,29 @@ export function stabilityAnswer(
     lightshipSource: input.lightship.source ?? null,
     notCounted: input.notCounted ?? [],
     questions: loading.asked.map(({ code, where }) => ({ code, where })),
+    sinceTests: input.history === undefined ? null : sinceTests(input.history, input),
     conditions: questions.map((question) =>
       named(question.loaded.name, () => conditionAnswer(question, sets, input.signed ?? [])),
     ),
     standing: STANDING,
+  };
+}
+
+function sinceTests(history: HistoryInput, { particulars }: LoadingInput): SinceTests {
+  const { perpendiculars, overall, hull } = particulars.lengthsM;
+  const lengthM = perpendiculars ?? hull ?? overall;
+  if (lengthM === undefined)
+    throw new Fault('loading-unknown', 'particulars.lengthsM', 'a length for the history');
+  const plain = (one: Uncertain) => ({
+    value: one.value,
+    standardUncertainty: one.standardUncertainty,
+    degreesOfFreedom: plainDegreesOfFreedom(one.degreesOfFreedom),
+  });
+  return {
+    growth: growthOf(history).map((one) => ({ ...one, aYear: plain(one.aYear) })),
+    periods: periodsOf(history).map((one) => ({ ...one, differenceS: plain(one.differenceS) })),
+    lightshipNow: changedLightship(history),
+    clauses: newTestDue(history, lengthM),
   };
 }
 

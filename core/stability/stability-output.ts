@@ -21,6 +21,51 @@ const figure = z.strictObject({
   outcome: z.enum(['met', 'met-within-uncertainty', 'not-met']),
 });
 
+const uncertain = z.strictObject({
+  value: finite,
+  standardUncertainty: finite,
+  degreesOfFreedom: finite.nullable(),
+});
+const sinceTests = z.strictObject({
+  growth: z.array(
+    z.strictObject({
+      figure: z.enum(['mass', 'lcg', 'tcg', 'vcg']),
+      change: finite.describe('from the first test to the last, t or m'),
+      aYear: uncertain,
+      moreThanChance: z
+        .boolean()
+        .nullable()
+        .describe('null: not every test states its uncertainty'),
+    }),
+  ),
+  periods: z.array(
+    z.strictObject({
+      condition: text,
+      fromS: finite,
+      toS: finite,
+      differenceS: uncertain,
+      gmLostShare: finite,
+      moreThanChance: z.boolean(),
+    }),
+  ),
+  lightshipNow: z
+    .strictObject({ massT: finite, lcgM: finite, tcgM: finite, vcgM: finite, aggregateT: finite })
+    .describe('the last test with the changes since'),
+  clauses: z.array(
+    z.strictObject({
+      clause: text,
+      provenance: z.enum(['seen', 'from-memory']),
+      words: text,
+      value: finite,
+      limit: finite,
+      unit: z.enum(['t', 'm', 'years']),
+      asksFor: text,
+      answer: z.enum(['due', 'not-due', 'not-due-within-uncertainty', 'from-memory']),
+    }),
+  ),
+});
+export type SinceTests = z.infer<typeof sinceTests>;
+
 const clause = z.strictObject({
   clause: text,
   printed: text,
@@ -123,6 +168,8 @@ export const stabilityOutput = z.strictObject({
   lightshipSource: text.nullable(),
   notCounted: z.array(text),
   questions: z.array(z.strictObject({ code: text, where: text })),
+  /** Over her tests, and whether a new one is due; null: no history is given. */
+  sinceTests: sinceTests.nullable(),
   conditions: z.array(conditionAnswer),
   /** Words that stand with every answer. */
   standing: z.array(text),

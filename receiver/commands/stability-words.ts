@@ -3,6 +3,7 @@ import { NOTES } from '#core/stability/answer.ts';
 import { NOT_JUDGED } from '#core/stability/judge-clause.ts';
 import type { ConditionAnswer, StabilityOutput } from '#core/stability/stability-output.ts';
 import { fixedWords, tableWords } from './figure.ts';
+import { sinceTestsWords } from './since-tests-words.ts';
 
 type SetAnswer = ConditionAnswer['ruleSets'][number];
 type ClauseAnswer = SetAnswer['clauses'][number];
@@ -18,6 +19,7 @@ export function stabilityWords(answer: StabilityOutput): string[] {
       : [`not counted as buoyant: ${answer.notCounted.join(', ')}`]),
     ...answer.conditions.flatMap(conditionWords),
     ...questionWords(answer.questions),
+    ...sinceTestsWords(answer.sinceTests),
     '',
     ...answer.standing,
   ];

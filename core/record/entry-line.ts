@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { spotChecksInput } from '../hull/hull-evidence.ts';
 import {
   draughtMarkInput,
   freeboardInput,
@@ -38,6 +39,8 @@ const hullText = z.strictObject({
   /** Of the volume, relative, and of KM by the lines alone. */
   volumeUncertaintyShare: z.number().nonnegative().max(0.2),
   kmUncertaintyM: uncertainty,
+  /** Does the lines plan fit this boat? What was measured of her against it. */
+  spots: spotChecksInput.optional(),
 });
 export type HullText = z.infer<typeof hullText>;
 

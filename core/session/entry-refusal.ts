@@ -42,7 +42,9 @@ function contradiction(session: SessionState, entry: EntryLine): string | null {
       return `no instrument ${entry.key} is mounted`;
     case 'hull': {
       if (entry.value === null) return null;
-      const { form, densityKgM3, knText } = entry.value;
+      const { form, densityKgM3, knText, spots } = entry.value;
+      if (form === 'tables' && spots !== undefined)
+        return 'spot checks are held to lines, and tables are none';
       if (form === 'tables' && densityKgM3 === null)
         return 'tables need the density their displacements are stated for';
       if (form !== 'tables' && (densityKgM3 !== null || knText !== null))

@@ -62,17 +62,18 @@ function hullOfJson(file: string, text: string): Hull {
   return hullFromOffsets(offsetsFromSections(offsets, file), parts);
 }
 
-/** The points a hull was made of, whose errors are carried on; null for lines. */
-function measuredOf({ form, file, text }: HullText): HullKnownBy | null {
-  if (form !== 'points') return null;
+/** The points a hull was made of and what was measured of her against it; null: neither. */
+function knownBy({ form, file, text, spots }: HullText): HullKnownBy | null {
+  const checks = spots === undefined || spots.length === 0 ? null : spots;
+  if (form !== 'points') return checks === null ? null : { points: null, spots: checks };
   const measured = measuredPointsFromGrid(gridFromCsv(file, text));
-  return { points: { measured, made: hullFromMeasuredPoints(measured) }, spots: null };
+  return { points: { measured, made: hullFromMeasuredPoints(measured) }, spots: checks };
 }
 
 /** The same as the float and the exact equation need it; `lengthM` between perpendiculars. */
 export function hullAfloatOfText(entered: HullText, lengthM: number): HullAfloat {
   const hull = hullOfText(entered);
-  if (hull !== null) return hullAfloatOf(hull, lengthM, measuredOf(entered));
+  if (hull !== null) return hullAfloatOf(hull, lengthM, knownBy(entered));
   const { file, text, knText, densityKgM3 } = entered;
   if (densityKgM3 === null)
     throw new Fault('input-contradiction', file, 'the density of the tables is not stated');

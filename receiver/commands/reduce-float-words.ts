@@ -1,5 +1,5 @@
 import type { ReductionOutput } from '#core/reduction/reduction-output.ts';
-import { WORTH_WHAT, WORTH_WHY } from '#core/report/worth-words.ts';
+import { MAY_OMIT, WORTH_WHAT, WORTH_WHY } from '#core/report/worth-words.ts';
 import { fixedWords, measuredWords, significantWords, tableWords } from './figure.ts';
 import { evidenceWords } from './hydrostatics-words.ts';
 
@@ -163,14 +163,6 @@ export function hangsOnWords(output: ReductionOutput): string[] {
     ]),
   ];
 }
-
-const MAY_OMIT: Partial<Record<ReductionOutput['mayOmit'], string>> = {
-  'not-straight': 'No movement of the eight may be left out: the plot is not straight.',
-  'not-allowed':
-    'No movement of the eight may be left out: no skip rule for it is switched on (IS Code 8.4.1.2).',
-  'movement-eight': 'Movement eight may be left out, by the rule that is switched on.',
-  'all-that-is-left': 'The second zero check may be left out, by the rule that is switched on.',
-};
 
 /** What to measure again, what it would buy, and whether one may stop. */
 export function worthWords({ worth, mayOmit, units, classical }: ReductionOutput): string[] {

@@ -1,5 +1,6 @@
 import { Fault, type FaultReport } from '#core/fault/fault.ts';
 import { gridFromCsv, rowsUnderHeader } from '#core/hull/grid.ts';
+import { spotChecksInput } from '#core/hull/hull-evidence.ts';
 import type { HullText } from '#core/record/entry-line.ts';
 
 /** A file as the browser read it. */
@@ -10,9 +11,10 @@ export interface TextFile {
 
 /** What a table of numbers without a hull file is. */
 export type TableForm = Exclude<HullText['form'], 'hull'>;
+type HullOfFiles = Pick<HullText, 'form' | 'file' | 'text' | 'knText' | 'spots'>;
 export type HullFiles =
   | {
-      readonly entered: Pick<HullText, 'form' | 'file' | 'text' | 'knText'>;
+      readonly entered: HullOfFiles;
       readonly refused: null;
     }
   | { readonly entered: null; readonly refused: FaultReport };
@@ -30,11 +32,25 @@ export function hullOfFiles(files: readonly TextFile[], form: TableForm): HullFi
   }
 }
 
-function entered(
-  files: readonly TextFile[],
-  form: TableForm,
-): Pick<HullText, 'form' | 'file' | 'text' | 'knText'> {
-  const json = files.find(({ name }) => /\.json$/i.test(name));
+/** A list in JSON is of spot checks; the hull itself is none. */
+function entered(files: readonly TextFile[], form: TableForm): HullOfFiles {
+  const spots = files.find((file) => isJson(file) && Array.isArray(parsed(file.name, file.text)));
+  const hull = hullEntered(
+    files.filter((file) => file !== spots),
+    form,
+  );
+  if (spots === undefined) return hull;
+  const checked = spotChecksInput.safeParse(parsed(spots.name, spots.text));
+  if (checked.success) return { ...hull, spots: checked.data };
+  const [issue] = checked.error.issues;
+  const where = `${spots.name}: ${issue?.path.map(String).join('.') || 'the whole'}`;
+  throw new Fault('input-shape', where, issue?.message ?? 'not of the agreed form');
+}
+
+const isJson = ({ name }: TextFile) => /\.json$/i.test(name);
+
+function hullEntered(files: readonly TextFile[], form: TableForm): HullOfFiles {
+  const json = files.find(isJson);
   const tables = files.filter((file) => file !== json);
   const [first] = tables;
   if (json !== undefined)

@@ -20,3 +20,13 @@ test('tables are no hull, and need the water they are stated for', () => {
   const afloat = hullAfloatOfText({ ...tables, densityKgM3: 1025, knText: BOX_KN_CSV }, 20);
   expect(afloat.knOf).not.toBeNull();
 });
+
+test('spot checks of her against the lines become a cause of displacement and KM', () => {
+  const surface = { middleM: 1.9, heelSlope: 0, trimSlope: 0, sagM: 0 };
+  const spots = [3, 7.8, 12].map((xM) => ({ xM, depthM: 2.2 }));
+  expect(hullAfloatOfText(OFFSETS_HULL, 15).evidenceAt?.(surface, 1.025)).toBeUndefined();
+  const { evidenceAt } = hullAfloatOfText({ ...OFFSETS_HULL, spots }, 15);
+  const found = evidenceAt!(surface, 1.025);
+  expect(found.differences.length).toBeGreaterThan(0);
+  expect(found.causes.some(({ displacementT }) => displacementT > 0)).toBe(true);
+});

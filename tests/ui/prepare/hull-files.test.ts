@@ -28,6 +28,19 @@ describe('a hull from the files that were chosen', () => {
     expect(refused?.found).toContain('marram-offsets.csv');
   });
 
+  it('a list beside them is of spot checks, and refused by its own place', () => {
+    const spots = [{ xM: 7.8, depthM: 2.2 }];
+    const list = (checks: unknown) => ({ name: 'spots.json', text: JSON.stringify(checks) });
+    expect(hullOfFiles([TABLE, list(spots)], 'offsets').entered).toMatchObject({
+      form: 'offsets',
+      spots,
+    });
+    expect(hullOfFiles([TABLE, list([{ xM: 7.8, depthM: -2 }])], 'offsets').refused).toMatchObject({
+      code: 'input-shape',
+      where: 'spots.json: 0.depthM',
+    });
+  });
+
   it('a table alone is what it is said to be; two of them are one too many', () => {
     expect(hullOfFiles([TABLE], 'points').entered).toMatchObject({
       form: 'points',

@@ -1,7 +1,7 @@
 import type { LimitsOutput } from '#core/limits/limits-output.ts';
+import { remedyWords } from '#core/report/remedy-words.ts';
 import { fixedWords, tableWords } from './figure.ts';
 
-type Remedy = NonNullable<LimitsOutput['remedies']>[number]['remedies'][number];
 type WhatIf = NonNullable<LimitsOutput['whatIf']>[number];
 
 /** Limits, wheelhouse table, remedies and what-if as lines of words; figures are rounded here only. */
@@ -9,7 +9,7 @@ export function limitsWords(limits: LimitsOutput): string[] {
   return [
     ...curveWords(limits.limitingKg),
     ...tableOfWheelhouse(limits.wheelhouse),
-    ...(limits.remedies ?? []).flatMap(remedyWords),
+    ...(limits.remedies ?? []).flatMap(remediesWords),
     ...(limits.whatIf ?? []).flatMap(whatIfWords),
   ];
 }
@@ -63,7 +63,7 @@ function tableOfWheelhouse(table: LimitsOutput['wheelhouse']): string[] {
   ];
 }
 
-function remedyWords(one: NonNullable<LimitsOutput['remedies']>[number]): string[] {
+function remediesWords(one: NonNullable<LimitsOutput['remedies']>[number]): string[] {
   const high =
     one.kgTooHighM === null
       ? 'no lower KG alone puts it right'
@@ -74,23 +74,8 @@ function remedyWords(one: NonNullable<LimitsOutput['remedies']>[number]): string
     `  not met: ${clauses(one.failing)}`,
     ...(one.remedies.length === 0
       ? ['  nothing looked at does so by itself']
-      : one.remedies.map((remedy) => `  ${sentence(remedy)}`)),
+      : one.remedies.map((remedy) => `  ${remedyWords(remedy)}`)),
   ];
-}
-
-function sentence(remedy: Remedy): string {
-  switch (remedy.kind) {
-    case 'shut':
-      return `keep ${remedy.what} shut`;
-    case 'fill':
-      return `press up ${remedy.what}, ${fixedWords(remedy.massT, 2)} t more`;
-    case 'empty':
-      return `pump out ${remedy.what}, ${fixedWords(remedy.massT, 2)} t`;
-    case 'lower':
-      return `lower ${remedy.what} (${fixedWords(remedy.massT, 2)} t) by ${fixedWords(remedy.byM, 2)} m`;
-    case 'leave-ashore':
-      return `leave ${fixedWords(remedy.massT, 2)} t of ${remedy.what} ashore`;
-  }
 }
 
 const OUTCOMES = {

@@ -4,6 +4,7 @@ import { FAULTS, Fault, type FaultReport } from '#core/fault/fault.ts';
 import { type LoadChange, loadChange, withChange } from '#core/limits/change.ts';
 import { type JudgedPicture, type Judging, judgedPicture } from '#core/limits/judged-picture.ts';
 import { type MostHere, mostHere } from '#core/limits/most-here.ts';
+import { type Remedies, remediesFor } from '#core/limits/remedies.ts';
 import { type HullFile, hullOfText } from '#core/session/hull-of-text.ts';
 import type { EvidenceQuestion } from '#core/stability/condition-evidence.ts';
 import { type LoadingInput, loadingInput, loadingOf } from '#core/stability/loading-input.ts';
@@ -25,7 +26,7 @@ export type DeskQuestion =
     }
   | {
       readonly id: number;
-      readonly ask: 'judge' | 'most';
+      readonly ask: 'judge' | 'most' | 'remedies';
       readonly condition: number;
       readonly change: LoadChange | null;
     };
@@ -49,6 +50,7 @@ export type DeskAnswer = { readonly id: number } & (
       readonly changed: JudgedPicture | null;
     }
   | { readonly answer: 'most'; readonly most: MostHere | null }
+  | { readonly answer: 'remedies'; readonly remedies: Remedies | null }
   | { readonly answer: 'refused'; readonly fault: FaultReport; readonly remedy: string }
 );
 
@@ -124,7 +126,8 @@ type Opening = Extract<DeskQuestion, { ask: 'open' }>;
 type Asked = Exclude<DeskQuestion, { ask: 'open' }>;
 type Answered =
   | { answer: 'judged'; now: JudgedPicture; changed: JudgedPicture | null }
-  | { answer: 'most'; most: MostHere | null };
+  | { answer: 'most'; most: MostHere | null }
+  | { answer: 'remedies'; remedies: Remedies | null };
 
 function answered(open: Open, { ask, condition, change: typed }: Asked): Answered {
   const question = open.questions[condition];
@@ -136,6 +139,10 @@ function answered(open: Open, { ask, condition, change: typed }: Asked): Answere
       answer: 'most',
       most: change === null ? null : mostHere(question, open.judging, change),
     };
+  if (ask === 'remedies') {
+    const asked = change === null ? question : withChange(question, change);
+    return { answer: 'remedies', remedies: remediesFor(asked, open.judging.sets) };
+  }
   const now = open.judged.get(condition) ?? judgedPicture(question, open.judging);
   open.judged.set(condition, now);
   const changed =

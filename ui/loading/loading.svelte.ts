@@ -3,6 +3,7 @@ import { FAULTS, Fault, type FaultReport } from '#core/fault/fault.ts';
 import type { LoadChange } from '#core/limits/change.ts';
 import type { JudgedPicture } from '#core/limits/judged-picture.ts';
 import type { MostHere } from '#core/limits/most-here.ts';
+import type { Remedies } from '#core/limits/remedies.ts';
 import type { HullFile } from '#core/session/hull-of-text.ts';
 import type { TextFile } from '../prepare/hull-files.ts';
 import type { DeskAnswer, DeskQuestion, OpenedLoading } from './loading-desk.ts';
@@ -21,6 +22,12 @@ export interface MostFound {
   readonly most: MostHere | null;
 }
 
+/** What would put a condition right, and with which change asked about. Null: no uncertainty is stated. */
+export interface RemediesFound {
+  readonly forChange: LoadChange | null;
+  readonly remedies: Remedies | null;
+}
+
 /**
  * The loading page's state and its worker. Questions about loads come faster than answers while
  * somebody slides: the newest waits, those between are dropped.
@@ -32,6 +39,7 @@ export class LoadingState {
   now = $state.raw<JudgedPicture | null>(null);
   changed = $state.raw<JudgedPicture | null>(null);
   most = $state.raw<MostFound | null>(null);
+  remedies = $state.raw<RemediesFound | null>(null);
   refused = $state.raw<{ fault: FaultReport; remedy: string } | null>(null);
   busy = $state(false);
 
@@ -75,6 +83,7 @@ export class LoadingState {
     this.condition = condition;
     this.changed = null;
     this.most = null;
+    this.remedies = null;
     this.#ask({ ask: 'judge', condition, change: null });
   }
 
@@ -84,6 +93,10 @@ export class LoadingState {
 
   lookForMost(change: LoadChange): void {
     this.#ask({ ask: 'most', condition: this.condition, change });
+  }
+
+  lookForRemedies(change: LoadChange | null): void {
+    this.#ask({ ask: 'remedies', condition: this.condition, change });
   }
 
   end(): void {
@@ -127,6 +140,10 @@ export class LoadingState {
       case 'most':
         if (asked.ask !== 'open' && asked.change !== null)
           this.most = { forChange: asked.change, most: answer.most };
+        break;
+      case 'remedies':
+        if (asked.ask !== 'open')
+          this.remedies = { forChange: asked.change, remedies: answer.remedies };
         break;
       case 'refused':
         if (asked.ask === 'judge') this.changed = null;

@@ -43,6 +43,11 @@ describe('the desk of the loading page', () => {
       id: 3,
       answer: 'most',
     });
+    const right = desk({ id: 5, ask: 'remedies', condition: 0, change: null });
+    if (right.answer !== 'remedies') throw new Error(JSON.stringify(right));
+    // Her greatest lever lies at too small a heel: only a far lower KG would move it out.
+    expect(right.remedies!.kgTooHighM).toBeGreaterThan(0.1);
+    expect(right.remedies!.failing.length).toBeGreaterThan(0);
     expect(desk({ id: 4, ask: 'judge', condition: 99, change: null })).toMatchObject({
       answer: 'refused',
       fault: { code: 'loading-unknown' },

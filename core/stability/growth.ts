@@ -1,5 +1,6 @@
 import type { LightshipInput } from '../condition/lightship-input.ts';
-import { type Uncertain, uncertainFromContributions } from '../quantity/uncertainty.ts';
+import { Fault } from '../fault/fault.ts';
+import type { Uncertain } from '../quantity/uncertainty.ts';
 import type { HistoryInput } from './history-input.ts';
 
 /** How a figure of the lightship grew over her tests. */
@@ -7,8 +8,8 @@ export interface Growth {
   readonly figure: 'mass' | 'lcg' | 'tcg' | 'vcg';
   /** From the first test to the last, t or m. */
   readonly change: number;
-  /** A year, t or m; its uncertainty is 0 where a test states none, and then nothing is known of it. */
-  readonly aYear: Uncertain;
+  /** A year, t or m; its uncertainty is null, not known, where a test states none. */
+  readonly aYear: { readonly value: number; readonly standardUncertainty: number | null };
   /** More than the tests' own uncertainty by 1.96 times; null: not all of them state one. */
   readonly moreThanChance: boolean | null;
 }
@@ -35,19 +36,13 @@ export function growthOf({ tests }: HistoryInput): Growth[] {
     const known = stated.every((one) => one > 0);
     const weights = stated.map((one) => (known ? 1 / one ** 2 : 1));
     const slopes = slopeShares(years, weights);
-    const aYear = uncertainFromContributions(
-      slopes.reduce((sum, share, k) => sum + share * values[k]!, 0),
-      slopes.map((share, k) => ({
-        cause: tests[k]!.on,
-        standardUncertainty: known ? Math.abs(share * stated[k]!) : 0,
-        degreesOfFreedom: Number.POSITIVE_INFINITY,
-      })),
-    );
+    const value = slopes.reduce((sum, share, k) => sum + share * values[k]!, 0);
+    const error = Math.hypot(...slopes.map((share, k) => share * stated[k]!));
     return {
       figure,
       change: values.at(-1)! - values[0]!,
-      aYear,
-      moreThanChance: known ? Math.abs(aYear.value) > COVERAGE * aYear.standardUncertainty : null,
+      aYear: { value, standardUncertainty: known ? error : null },
+      moreThanChance: known ? Math.abs(value) > COVERAGE * error : null,
     };
   });
 }
@@ -104,6 +99,7 @@ export interface ChangedLightship {
   readonly aggregateT: number;
 }
 
+/** Throws `input-contradiction` where the changes take off all there was, or more. */
 export function changedLightship({ tests, changes }: HistoryInput): ChangedLightship {
   const last: LightshipInput = tests.at(-1)!.lightship;
   const sum = { m: last.mass.value, x: 0, y: 0, z: 0 };
@@ -122,6 +118,12 @@ export function changedLightship({ tests, changes }: HistoryInput): ChangedLight
       sum.z += sign * massT * at.zM;
     }
   }
+  if (!(sum.m > 0))
+    throw new Fault(
+      'input-contradiction',
+      'history.changes',
+      `they leave a lightship of ${sum.m} t of ${last.mass.value} t`,
+    );
   return {
     massT: sum.m,
     lcgM: sum.x / sum.m,

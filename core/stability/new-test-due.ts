@@ -2,7 +2,7 @@ import { changedLightship, yearsBetween } from './growth.ts';
 import type { HistoryInput } from './history-input.ts';
 
 /** What a text asks for where its limit is passed. */
-export type AsksFor = 'inclining test' | 'lightweight survey' | 'look by a competent person';
+export type AsksFor = 'inclining test' | 'lightweight survey';
 
 /** One clause that may ask for a new test, with the figure it goes by. */
 export interface DueClause {

@@ -69,7 +69,7 @@ function sinceTests(history: HistoryInput, { particulars }: LoadingInput): Since
     degreesOfFreedom: plainDegreesOfFreedom(one.degreesOfFreedom),
   });
   return {
-    growth: growthOf(history).map((one) => ({ ...one, aYear: plain(one.aYear) })),
+    growth: growthOf(history),
     periods: periodsOf(history).map((one) => ({ ...one, differenceS: plain(one.differenceS) })),
     lightshipNow: changedLightship(history),
     clauses: newTestDue(history, lengthM),

@@ -31,7 +31,10 @@ const sinceTests = z.strictObject({
     z.strictObject({
       figure: z.enum(['mass', 'lcg', 'tcg', 'vcg']),
       change: finite.describe('from the first test to the last, t or m'),
-      aYear: uncertain,
+      aYear: z.strictObject({
+        value: finite,
+        standardUncertainty: finite.nullable().describe('null: not every test states one'),
+      }),
       moreThanChance: z
         .boolean()
         .nullable()

@@ -24,7 +24,7 @@ export function sinceTestsWords(since: SinceTests | null): string[] {
           ...growth.map(({ figure, change, aYear, moreThanChance }) => [
             FIGURES[figure],
             fixedWords(change, 3),
-            moreThanChance === null
+            aYear.standardUncertainty === null
               ? fixedWords(aYear.value, 4)
               : `${fixedWords(aYear.value, 4)} ± ${significantWords(COVERAGE * aYear.standardUncertainty, 2)}`,
             chanceWords(moreThanChance),

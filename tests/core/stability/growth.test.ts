@@ -23,6 +23,7 @@ test('one test shows no growth, and unstated uncertainties leave chance open', (
     null,
     null,
   ]);
+  expect(growthOf(unsure)[0]!.aYear.standardUncertainty).toBeNull();
 });
 
 test('tests that lie on a line give its slope, whatever their weights', () => {
@@ -71,4 +72,23 @@ test('periods are compared in like conditions only', () => {
   expect(light!.differenceS.value).toBeCloseTo(0.2, 12);
   expect(light!.gmLostShare).toBeCloseTo(1 - (4.6 / 4.8) ** 2, 12);
   expect(light!.moreThanChance).toBe(true);
+});
+
+test('changes that take off all of her, or more, are refused', () => {
+  const off = (massT: number) => () =>
+    changedLightship({
+      ...HISTORY,
+      changes: [{ what: 'all', massT, from: { xM: 6, yM: 0, zM: 2 }, to: null }],
+    });
+  expect(off(41)).not.toThrow();
+  expect(off(41.5)).toThrow(/input-contradiction.*history\.changes/);
+  expect(off(60)).toThrow(/leave a lightship of -18\.5 t/);
+});
+
+test('no change is no growth', () => {
+  const same = [tested('2006-05-04'), tested('2011-05-04'), tested('2016-05-04')];
+  for (const { change, aYear, moreThanChance } of growthOf({ ...HISTORY, tests: same })) {
+    expect([change, moreThanChance]).toEqual([0, false]);
+    expect(aYear.value).toBeCloseTo(0, 12);
+  }
 });

@@ -16,7 +16,12 @@ export function unzipped(zip: Buffer): Map<string, Buffer> {
     const bytes = inflateRawSync(zip.subarray(from, from + packed));
     if (crc32(bytes) !== zip.readUInt32LE(at + 16)) throw new Error(`${name}: another CRC`);
     if (bytes.length !== zip.readUInt32LE(at + 24)) throw new Error(`${name}: another size`);
-    if (crc32(bytes) !== zip.readUInt32LE(local + 14)) throw new Error(`${name}: header differs`);
+    // With bit 3 of the flags CRC and sizes follow the data instead (4.3.9).
+    const follows = (zip.readUInt16LE(local + 6) & 8) !== 0;
+    if (follows && zip.readUInt32LE(from + packed) !== 0x08074b50)
+      throw new Error(`${name}: no descriptor behind its data`);
+    if (crc32(bytes) !== zip.readUInt32LE(follows ? from + packed + 4 : local + 14))
+      throw new Error(`${name}: header differs`);
     files.set(name, bytes);
     at += 46 + nameBytes + zip.readUInt16LE(at + 30) + zip.readUInt16LE(at + 32);
   }

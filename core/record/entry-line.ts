@@ -103,6 +103,7 @@ export const ENTRY_SHEETS = {
   weight: z.strictObject({ massT: z.number().positive(), by: name }),
   /** Key: the move, `state weight`; its distance measured by a second person. */
   distance: z.strictObject({
+    /** Shift n of the plan. */
     state: z.number().int().positive().max(99),
     weight: name,
     distanceM: z.number(),

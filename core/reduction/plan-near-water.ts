@@ -22,6 +22,7 @@ export function planNearTheWater(
   const trimming = { fixedTrimRad: trimRad };
   const sides = (['port', 'starboard'] as const).map((side) => ({
     side,
+    // With the trim held deck edge and openings hang on no KG: any serves where none is known yet.
     ...heelLimits(hull, { volumeM3, trimming, kgM: kgM?.value ?? 0, tcgM: 0, side }),
   }));
   return nearTheWater(sides, {

@@ -3,6 +3,7 @@ import type { EntryLine } from '../record/entry-line.ts';
 import { checkTankShape, rectangularTank } from '../survey/tank-liquid.ts';
 import { entryPlaceRefusal } from './fold-entries.ts';
 import type { SessionState } from './session.ts';
+import { shiftsBegun } from './shifts-begun.ts';
 
 /**
  * Why a row cannot be entered so, or null: another row stands there than the one it was made from
@@ -33,7 +34,7 @@ function contradiction(session: SessionState, entry: EntryLine): string | null {
     case 'distance': {
       if (entry.value === null) return null;
       const { state, weight } = entry.value;
-      const moves = session.states[state]?.moves ?? plannedMoves(session, state);
+      const moves = movesOfShift(session, state);
       if (moves.some((move) => move.weight === weight)) return null;
       return `${weight} is not moved by shift ${state}`;
     }
@@ -56,9 +57,10 @@ function contradiction(session: SessionState, entry: EntryLine): string | null {
   }
 }
 
-/** Shift n of the plan leads to state n. */
-function plannedMoves({ test }: SessionState, state: number) {
-  return test?.plan[state - 1]?.moves ?? [];
+/** Of shift n as it was begun, else as it is planned; a resumed day has states no shift led to. */
+function movesOfShift({ states, test }: SessionState, shift: number) {
+  const begun = shiftsBegun(states)[shift - 1];
+  return begun?.moves ?? test?.plan[shift - 1]?.moves ?? [];
 }
 
 function unknownWeight({ test }: SessionState, weight: string): string | null {

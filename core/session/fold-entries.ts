@@ -7,6 +7,8 @@ import { writtenOf } from './written.ts';
 /** Rows of all sheets together, and pictures: a large survey has a third of it. */
 const MOST_ENTRIES = 1500;
 const MOST_PHOTOGRAPHS = 300;
+/** Times one row may be entered over. */
+const MOST_CHANGES = 200;
 
 /** The survey after one of its lines; one that names another row than stands there throws `record-line`. */
 export function surveyAfter(
@@ -56,6 +58,8 @@ export function entryPlaceRefusal(survey: SurveyState, entry: EntryLine): Fault 
     );
   if (entry.value === null && before === undefined)
     return new Fault('entry-unfit', where, 'there is no such row to take off');
+  if (before !== undefined && before.earlier.length >= MOST_CHANGES)
+    return new Fault('entry-unfit', where, `changed ${MOST_CHANGES} times already`);
   if (before === undefined && survey.entries.length >= MOST_ENTRIES)
     return new Fault('entry-unfit', where, `over ${MOST_ENTRIES} rows`);
   return null;

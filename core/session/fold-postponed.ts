@@ -5,6 +5,9 @@ import { awaitsAfter } from './order-of-day.ts';
 import type { SessionState, ShiftState } from './session.ts';
 import { writtenOf } from './written.ts';
 
+/** Each gives every instrument one more series; a test that needs more is begun anew. */
+const MOST_PAUSES = 20;
+
 type PauseLine = Extract<Line, { kind: 'test-postponed' | 'test-resumed' }>;
 
 /**
@@ -28,6 +31,8 @@ export function pauseRefusal(session: SessionState, kind: PauseLine['kind']): Fa
   if (kind === 'test-resumed')
     return session.postponed === null ? refused('the test is not postponed') : null;
   if (session.postponed !== null) return refused('the test is postponed already');
+  if (session.pauses.length >= MOST_PAUSES)
+    return refused(`postponed ${MOST_PAUSES} times already`);
   if (session.awaits === 'landing') return refused('weights are under way: land them first');
   return null;
 }

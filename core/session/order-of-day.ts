@@ -14,7 +14,7 @@ export function awaitsAfter(session: Omit<SessionState, 'awaits'>): SessionState
   if (last === undefined) return 'test';
   if (last.begun !== null && last.landed === null) return 'landing';
   if (last.reading === null) return 'reading';
-  return shiftsBegun(session.states) < session.test.plan.length ? 'shift' : 'nothing';
+  return shiftsBegun(session.states).length < session.test.plan.length ? 'shift' : 'nothing';
 }
 
 const WAITING_WORDS: Record<SessionState['awaits'], string> = {
@@ -38,7 +38,7 @@ export function requireAwaits(
 
 /** The moves of the next planned shift, from where the weights are now. */
 export function nextPlannedMoves(session: SessionState): readonly Move[] {
-  const planned = session.test?.plan[shiftsBegun(session.states)];
+  const planned = session.test?.plan[shiftsBegun(session.states).length];
   if (planned === undefined)
     throw new Fault('act-not-now', 'begin-shift', 'the plan holds no further shift');
   return planned.moves.map((move) => {

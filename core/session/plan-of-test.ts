@@ -15,7 +15,9 @@ export function planOfTest(test: TestOpened): PlanInput {
       value: particulars.displacementT,
       standardUncertainty: particulars.displacementUncertaintyT,
     },
-    ...(kmM === null ? {} : { kmM: { value: kmM, standardUncertainty: kmUncertaintyM ?? 0 } }),
+    ...(kmM === null || kmUncertaintyM === null
+      ? {}
+      : { kmM: { value: kmM, standardUncertainty: kmUncertaintyM } }),
     gmGuessM: {
       value: particulars.gmGuessM,
       standardUncertainty: particulars.gmGuessUncertaintyM,

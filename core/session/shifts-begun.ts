@@ -1,6 +1,6 @@
 import type { ShiftState } from './session.ts';
 
-/** Shifts of the plan that were begun. A resumed day reads its arrangement again without one. */
-export function shiftsBegun(states: readonly ShiftState[]): number {
-  return states.filter(({ asWritten }) => asWritten !== null).length;
+/** States that shifts of the plan led to, in their order. A resumed day reads one again without any move. */
+export function shiftsBegun(states: readonly ShiftState[]): readonly ShiftState[] {
+  return states.filter(({ moves }) => moves.length > 0);
 }

@@ -59,7 +59,7 @@ function movesOfDay(session: SessionState, test: TestOpened): (readonly MoveOfWe
   const done = session.states.map((state) => state.moves);
   const at = new Map(test.weights.map((weight) => [weight.weight, weight.at]));
   for (const move of done.flat()) at.set(move.weight, move.to);
-  const planned = test.plan.slice(shiftsBegun(session.states)).map(({ moves }) =>
+  const planned = test.plan.slice(shiftsBegun(session.states).length).map(({ moves }) =>
     moves.map(({ weight, to }) => {
       const from = at.get(weight);
       if (from === undefined) throw new Fault('input-contradiction', 'plan', `no weight ${weight}`);

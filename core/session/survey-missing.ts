@@ -14,7 +14,7 @@ export const FREEBOARDS_A_SIDE = 5;
 /** In the order of the day; empty: nothing is. Before the last shift there is nothing to close. */
 export function surveyMissing(session: SessionState): Missing[] {
   const { test } = session;
-  const over = test !== null && shiftsBegun(session.states) >= test.plan.length;
+  const over = test !== null && shiftsBegun(session.states).length >= test.plan.length;
   return [...toPrepare(session), ...toSurvey(session), ...(over ? missingAtEnd(session) : [])];
 }
 

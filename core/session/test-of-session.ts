@@ -22,7 +22,10 @@ export function testOfSession(session: SessionState): TestInput {
     test.particulars;
   const stated = {
     displacement: { value: displacementT, standardUncertainty: displacementUncertaintyT },
-    ...(kmM === null ? {} : { km: { value: kmM, standardUncertainty: kmUncertaintyM ?? 0 } }),
+    // KM whose uncertainty nobody states gives no KG, as on the screen.
+    ...(kmM === null || kmUncertaintyM === null
+      ? {}
+      : { km: { value: kmM, standardUncertainty: kmUncertaintyM } }),
     ...(metacentreMovementM === null
       ? {}
       : { metacentreMovement: { value: metacentreMovementM, standardUncertainty: 0 } }),

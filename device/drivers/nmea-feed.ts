@@ -157,9 +157,7 @@ function channelsOf({ instrument, quantities, places }: Talker): Channel[] {
 function usualPeriodUs({ atS }: Talker): number {
   const steps = atS.slice(1).map((at, k) => at - atS[k]!);
   const middle = steps.toSorted((a, b) => a - b)[Math.floor(steps.length / 2)];
-  return middle === undefined
-    ? Number.POSITIVE_INFINITY
-    : Math.min(10_000_000, Math.max(1000, Math.round(middle * 1e6)));
+  return middle === undefined ? Number.POSITIVE_INFINITY : Math.round(middle * 1e6);
 }
 
 function askedFor({ sentence, transducer }: NmeaInstrument): string {

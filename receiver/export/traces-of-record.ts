@@ -20,16 +20,15 @@ export function tracesOfRecord(
   session: SessionState,
   endBytes?: number,
 ): ReadingTrace[] {
-  const windows = session.states.flatMap(({ state, reading }) =>
-    (reading?.instruments ?? []).map(({ instrument }) => ({
-      state,
-      instrument,
-      fromS: reading?.fromS ?? 0,
-      toS: reading?.toS ?? 0,
+  const windows = session.states.flatMap(({ state, reading }) => {
+    if (reading === null) return [];
+    const { fromS, toS } = reading;
+    return reading.instruments.map(({ instrument }) => ({
+      ...{ state, instrument, fromS, toS },
       atS: [] as number[],
       heelDeg: [] as (number | null)[],
-    })),
-  );
+    }));
+  });
   if (windows.length === 0) return [];
   let samples = 0;
   const take = ({ instrument, atS, heelDeg }: SmoothedHeel) => {

@@ -11,7 +11,7 @@ export function presentState(session: SessionState): ShiftState | null {
 /** Readings the plan asks for: the zero, one after each shift, and one where a day was resumed. */
 export function readingsPlanned(session: SessionState): number {
   if (session.test === null) return 0;
-  const again = session.states.length - 1 - shiftsBegun(session.states);
+  const again = session.states.length - 1 - shiftsBegun(session.states).length;
   return session.test.plan.length + 1 + Math.max(0, again);
 }
 
@@ -24,7 +24,7 @@ export function nextMoves(session: SessionState): readonly Move[] | null {
   const present = presentState(session);
   if (present === null || session.test === null) return null;
   if (session.awaits === 'landing') return present.moves;
-  return plannedMoves(session, shiftsBegun(session.states));
+  return plannedMoves(session, shiftsBegun(session.states).length);
 }
 
 /** Moves of the plan's shift number `index` (0 is the first), weights standing as they do now. */
@@ -116,7 +116,10 @@ export function nextAct(session: SessionState): NextAct | null {
     case 'landing':
       return { kind: 'weight-landed', label: 'Weight is down' };
     case 'shift':
-      return { kind: 'begin-shift', label: `Begin shift ${shiftsBegun(session.states) + 1}` };
+      return {
+        kind: 'begin-shift',
+        label: `Begin shift ${shiftsBegun(session.states).length + 1}`,
+      };
     case 'nothing':
       return { kind: 'see-result', label: 'See the result' };
     case 'test':

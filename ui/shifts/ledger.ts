@@ -163,7 +163,7 @@ function plannedRows(session: SessionState, line: SessionResult['line']): Ledger
   const at = new Map(Object.entries(session.weightsAt));
   // While weights are under way they still stand where they came from.
   for (const move of present.moves) at.set(move.weight, move.to);
-  return test.plan.slice(shiftsBegun(session.states)).map((shift, index) => {
+  return test.plan.slice(shiftsBegun(session.states).length).map((shift, index) => {
     const moves = shift.moves.map((move) => ({ ...move, from: at.get(move.weight) ?? move.to }));
     for (const move of shift.moves) at.set(move.weight, move.to);
     const { heelingMomentTM } = momentOfPlaces(test.weights, at);

@@ -44,6 +44,9 @@ describe('rows of the survey', () => {
     const many = { ...before, entries: Array.from({ length: 1500 }, () => before.entries[0]!) };
     const another = entered('water', 'aft', { densityKgM3: 1020, temperatureC: null });
     expect(entryPlaceRefusal(many, another)?.report.found).toMatch(/over 1500/);
+    const [row] = before.entries;
+    const often = { ...before, entries: [{ ...row!, earlier: Array(200).fill(1) }] };
+    expect(entryPlaceRefusal(often, water(1020, 5))?.report.found).toMatch(/changed 200 times/);
   });
 
   it('keep of a picture what it is of and how large it is, and have a limit of them too', () => {

@@ -23,9 +23,7 @@ function halfway(): SessionState {
   const plan = day.states.slice(1).map(({ moves }) => ({
     moves: moves.map(({ weight, to }) => ({ weight, to })),
   }));
-  const states = day.states
-    .slice(0, 5)
-    .map((state) => ({ ...state, asWritten: state.state === 0 ? null : ({} as never) }));
+  const states = day.states.slice(0, 5);
   const weightsAt = Object.fromEntries(
     day.test!.weights.map(({ weight, at: place }) => [weight, place]),
   );
@@ -41,6 +39,9 @@ describe('a test put off to another day', () => {
     expect(pauseRefusal(session, 'test-postponed')?.report.found).toMatch(/already/);
     expect(pauseRefusal(halfway(), 'test-resumed')?.report.found).toMatch(/not postponed/);
     expect(pauseRefusal({ ...halfway(), awaits: 'landing' }, 'test-postponed')).not.toBeNull();
+    const [once] = [postponed, resumed].reduce(foldLine, halfway()).pauses;
+    const often = { ...halfway(), pauses: Array.from({ length: 20 }, () => once!) };
+    expect(pauseRefusal(often, 'test-postponed')?.report.found).toMatch(/20 times/);
   });
 
   it('reads the arrangement again with zeros of its own, and goes on in the plan', () => {

@@ -20,6 +20,14 @@ test('a day without a hull is the same test by hand: its GM and KG are those of 
   expect(byHand.worth).not.toBeNull();
 });
 
+test('KM whose uncertainty nobody states gives no KG, here as on the screen', () => {
+  const day = aDay();
+  const particulars = { ...day.test!.particulars, kmUncertaintyM: null };
+  const written = testOfSession({ ...day, test: { ...day.test!, particulars } });
+  expect(written.km).toBeUndefined();
+  expect(reduceTest(written).classical.kgFluid).toBeNull();
+});
+
 test('moves of a state that was not read count for the next one that was', () => {
   const day = aDay();
   const unread = { ...day.states[3]!, reading: null, readingWritten: null, handReadings: [] };

@@ -4,14 +4,14 @@ import { median } from '../signal/robust.ts';
 /** One instrument on its base before the day, and again at its end. */
 export interface SelfCheckInput {
   readonly instrument: string;
-  /** What it showed at rest, with its certificate, degrees; standard error of that mean. */
-  readonly beforeDeg: number;
-  readonly beforeErrorDeg: number;
+  /** What it showed at rest, with its certificate, degrees; standard error of that mean. Null: not read yet. */
+  readonly beforeDeg: number | null;
+  readonly beforeErrorDeg: number | null;
   /** At the end, in the same state; null while the day goes on. */
   readonly afterDeg: number | null;
   readonly afterErrorDeg: number | null;
-  /** Noise of single smoothed samples now, and at its calibration (null: not stated). */
-  readonly noiseDeg: number;
+  /** Noise of single smoothed samples now, and at its calibration. Null: not known, not stated. */
+  readonly noiseDeg: number | null;
   readonly certificateNoiseDeg: number | null;
 }
 
@@ -38,7 +38,7 @@ export const LEAST_NOISE_RATIO = 0.2;
  */
 export function selfChecks(inputs: readonly SelfCheckInput[]): SelfCheck[] {
   const changes = inputs.map(({ beforeDeg, afterDeg }) =>
-    afterDeg === null ? null : afterDeg - beforeDeg,
+    afterDeg === null || beforeDeg === null ? null : afterDeg - beforeDeg,
   );
   const seen = changes.filter((one) => one !== null);
   checkAllFinite(seen, 'self-check');
@@ -47,9 +47,12 @@ export function selfChecks(inputs: readonly SelfCheckInput[]): SelfCheck[] {
     const change = changes[k] ?? null;
     const zeroReturnDeg = change === null ? null : change - common;
     const zeroReturnErrorDeg =
-      input.afterErrorDeg === null ? null : Math.hypot(input.beforeErrorDeg, input.afterErrorDeg);
+      input.afterErrorDeg === null || input.beforeErrorDeg === null
+        ? null
+        : Math.hypot(input.beforeErrorDeg, input.afterErrorDeg);
+    const { noiseDeg, certificateNoiseDeg } = input;
     const noiseRatio =
-      input.certificateNoiseDeg === null ? null : input.noiseDeg / input.certificateNoiseDeg;
+      noiseDeg === null || certificateNoiseDeg === null ? null : noiseDeg / certificateNoiseDeg;
     return {
       instrument: input.instrument,
       zeroReturnDeg,

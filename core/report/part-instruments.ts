@@ -69,7 +69,8 @@ function pair(one: { readonly value: number; readonly halfWidth95: number }): st
 }
 
 function agreementBlocks({ result, session }: ReportedDay): Block[] {
-  const selfChecks = sessionSelfChecks(session);
+  const checks = sessionSelfChecks(session);
+  const selfChecks = checks.some(({ zeroReturnDeg }) => zeroReturnDeg !== null) ? checks : [];
   const { instruments, besidePendulums, atLeastAsAccurate } = result.agreement;
   const labelOf = (instrument: string) =>
     instruments.find((one) => one.instrument === instrument)?.label ?? instrument;

@@ -1,10 +1,9 @@
 import type { Occasion } from '../record/entry-line.ts';
 import { type ClosingFound, compareEnds, type EndOfTest } from '../survey/closing.ts';
+import { firstAgain } from './first-again.ts';
 import type { SessionState, ShiftState } from './session.ts';
 import { entriesOf, type SurveyState } from './survey-state.ts';
 
-/** Moments within this are the same arrangement. */
-const SAME_MOMENT_TM = 1e-6;
 /** What two readings of one thing may differ by where nobody states better. Our settings. */
 const USUAL = {
   freeboardM: 0.005,
@@ -23,7 +22,7 @@ export function closingOfSession(
   tonnesPerM: number | null = null,
 ): ClosingFound | null {
   const { survey, states } = session;
-  const again = zeroAgain(states);
+  const again = firstAgain(session);
   const closing = survey.entries.some(({ occasion }) => occasion === 'closing');
   if (!closing && again === null) return null;
   const vessel = entriesOf(survey, 'vessel')[0]?.value;
@@ -37,15 +36,6 @@ export function closingOfSession(
       tonnesPerM,
     },
   );
-}
-
-/** The last state that was read with every weight's moment back; null: none after the first. */
-function zeroAgain(states: readonly ShiftState[]): ShiftState | null {
-  const back = states.findLast(
-    ({ reading, heelingMomentTM }) =>
-      reading !== null && Math.abs(heelingMomentTM) < SAME_MOMENT_TM,
-  );
-  return back === undefined || back.state === 0 ? null : back;
 }
 
 function endOf(session: SessionState, occasion: Occasion, zero: ShiftState | null): EndOfTest {

@@ -1,36 +1,42 @@
 import { type SelfCheck, selfChecks } from '../calibration/self-check.ts';
+import { firstAgain } from './first-again.ts';
 import type { SessionState } from './session.ts';
 
-/** A moment is that of the first state again within so much, t·m: rounding. */
-const SAME_MOMENT_TM = 1e-6;
-
 /**
- * Does each sensor come back to what it showed first, when the weights do? The last reading of the
- * first arrangement against the first reading; empty where it was never read again.
+ * Each sensor against itself: does it come back to what it showed first when the weights do (the
+ * last reading of the first arrangement against the first reading), and is its noise that of its
+ * certificate. `noiseDegOf`: what an instrument's samples scatter by now, where that is known.
  */
-export function sessionSelfChecks({ states }: Pick<SessionState, 'states'>): SelfCheck[] {
-  const first = states[0];
-  if (first?.reading == null) return [];
-  const again = states.findLast(
-    ({ state, reading, heelingMomentTM }) =>
-      state > 0 &&
-      reading !== null &&
-      Math.abs(heelingMomentTM - first.heelingMomentTM) < SAME_MOMENT_TM,
-  );
-  if (again?.reading == null) return [];
-  const after = again.reading.instruments;
+export function sessionSelfChecks(
+  session: Pick<SessionState, 'states' | 'mountings' | 'certificates'>,
+  noiseDegOf: (instrument: string) => number | null = () => null,
+): SelfCheck[] {
+  const before = session.states[0]?.reading?.instruments ?? [];
+  const after = firstAgain(session)?.reading?.instruments ?? [];
   return selfChecks(
-    first.reading.instruments.map(({ instrument, heelDeg, standardErrorDeg }) => {
-      const own = after.find((one) => one.instrument === instrument);
+    session.mountings.map(({ instrument }) => {
+      const [morning, evening] = [before, after].map((read) =>
+        read.find((one) => one.instrument === instrument),
+      );
       return {
         instrument,
-        beforeDeg: heelDeg,
-        beforeErrorDeg: standardErrorDeg,
-        afterDeg: own?.heelDeg ?? null,
-        afterErrorDeg: own?.standardErrorDeg ?? null,
-        noiseDeg: 0,
-        certificateNoiseDeg: null,
+        beforeDeg: morning?.heelDeg ?? null,
+        beforeErrorDeg: morning?.standardErrorDeg ?? null,
+        afterDeg: evening?.heelDeg ?? null,
+        afterErrorDeg: evening?.standardErrorDeg ?? null,
+        noiseDeg: noiseDegOf(instrument),
+        certificateNoiseDeg: certifiedNoiseDeg(session, instrument),
       };
     }),
   );
+}
+
+/** A tube's certificate states its noise in millimetres of level. */
+function certifiedNoiseDeg(
+  { mountings, certificates }: Pick<SessionState, 'mountings' | 'certificates'>,
+  instrument: string,
+): number | null {
+  const mounting = mountings.find((one) => one.instrument === instrument);
+  const certificate = certificates.find((one) => one.instrument === instrument);
+  return mounting?.kind === 'inclinometer' ? (certificate?.noise ?? null) : null;
 }

@@ -16,6 +16,11 @@ export interface PlaceText {
   readonly zM: string;
 }
 
+/** What is wrong with a field for a number; nothing while it is empty. */
+export function wrongNumber(text: string): string {
+  return text.trim() === '' || numberOf(text) !== null ? '' : 'no number';
+}
+
 export const EMPTY_PLACE: PlaceText = { xM: '', yM: '0', zM: '' };
 
 /** The change that is asked about; null until every field of it is a number. */

@@ -1,8 +1,4 @@
-import {
-  LEAST_NOISE_RATIO,
-  MOST_NOISE_RATIO,
-  MOST_ZERO_RETURN_DEG,
-} from '#core/calibration/self-check.ts';
+import type { SelfCheck } from '#core/calibration/self-check.ts';
 import { resultAgreement } from '#core/session/result-agreement.ts';
 import type { SessionState } from '#core/session/session.ts';
 import { sessionSelfChecks } from '#core/session/session-self-checks.ts';
@@ -19,36 +15,24 @@ export interface CheckedSensor {
   readonly troubles: readonly string[];
 }
 
+const TROUBLES: Readonly<Record<SelfCheck['troubles'][number], string>> = {
+  noisier: 'noisier than its certificate: look for vibration, a loose base, a bad supply',
+  'too-quiet': 'far quieter than its certificate: it may be stuck; tap its base',
+  'zero-not-returned': 'its zero has not come back: it was moved, or warmed; put it down anew',
+};
+
 /** The self-check of the day so far. `noiseDegOf`: what an instrument's samples scatter by now. */
 export function checkedSensors(
   session: SessionState,
   noiseDegOf: (instrument: string) => number | null,
 ): CheckedSensor[] {
   const agreement = resultAgreement(session).instruments;
-  const returns = sessionSelfChecks(session);
-  return session.mountings.map(({ instrument, label, kind }) => {
-    const certificate = session.certificates.find((one) => one.instrument === instrument);
-    const noise = noiseDegOf(instrument);
-    // A tube's certificate states millimetres of level.
-    const certified = kind === 'inclinometer' ? certificate?.noise : undefined;
-    const noiseRatio = noise === null || certified === undefined ? null : noise / certified;
-    const offsetDeg = agreement.find((one) => one.label === label)?.offsetDeg ?? null;
-    const zeroReturnDeg =
-      returns.find((one) => one.instrument === instrument)?.zeroReturnDeg ?? null;
-    return {
-      ...{ instrument, label, noiseRatio, offsetDeg, zeroReturnDeg },
-      troubles: troublesOf(noiseRatio, zeroReturnDeg),
-    };
-  });
-}
-
-function troublesOf(noiseRatio: number | null, zeroReturnDeg: number | null): string[] {
-  const troubles: string[] = [];
-  if (noiseRatio !== null && noiseRatio > MOST_NOISE_RATIO)
-    troubles.push('noisier than its certificate: look for vibration, a loose base, a bad supply');
-  if (noiseRatio !== null && noiseRatio < LEAST_NOISE_RATIO)
-    troubles.push('far quieter than its certificate: it may be stuck; tap its base');
-  if (zeroReturnDeg !== null && Math.abs(zeroReturnDeg) > MOST_ZERO_RETURN_DEG)
-    troubles.push('its zero has not come back: it was moved, or warmed; put it down anew');
-  return troubles;
+  return sessionSelfChecks(session, noiseDegOf).map(
+    ({ instrument, noiseRatio, zeroReturnDeg, troubles }) => ({
+      ...{ instrument, noiseRatio, zeroReturnDeg },
+      label: session.mountings.find((one) => one.instrument === instrument)?.label ?? instrument,
+      offsetDeg: agreement.find((one) => one.instrument === instrument)?.offsetDeg ?? null,
+      troubles: troubles.map((one) => TROUBLES[one]),
+    }),
+  );
 }

@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { changeOf, doingWords, EMPTY_PLACE } from '../../../ui/loading/asked.ts';
+import { changeOf, doingWords, EMPTY_PLACE, wrongNumber } from '../../../ui/loading/asked.ts';
 
 const at = { xM: '6', yM: '0', zM: '2,5' };
 const asked = { act: 'add', what: ' rope bags ', massT: '1.2', at, to: EMPTY_PLACE } as const;
@@ -21,4 +21,8 @@ it('a question is asked once every field of it is a number', () => {
     to: { xM: 6 },
   });
   expect(doingWords('move')).toBe('moved so');
+});
+
+it('a field is wrong only once something stands in it that is no number', () => {
+  expect(['', ' ', '2,4', 'far'].map(wrongNumber)).toEqual(['', '', '', 'no number']);
 });
